@@ -1,0 +1,82 @@
+package typeface
+
+import (
+	"sort"
+	"strings"
+	"unicode"
+)
+
+// Measure gives the width of a line in the caller's unit. It is handed the line
+// in drawing order, as Visual gives it.
+type Measure func(visual string) float64
+
+// Fit shortens a line in spoken order until it is no wider than width, ending it
+// in an ellipsis if anything was cut. Nothing is left if not even that fits.
+func Fit(line string, width float64, measure Measure) string {
+	if measure(Visual(line)) <= width {
+		return line
+	}
+	rs := []rune(line)
+	n := sort.Search(len(rs), func(n int) bool { return measure(Visual(cut(rs, n))) > width })
+	if n == 0 {
+		return ""
+	}
+	return cut(rs, n-1)
+}
+
+// cut keeps the first n runes and an ellipsis inside any fence left open.
+func cut(rs []rune, n int) string {
+	head := strings.TrimRightFunc(string(rs[:n]), unicode.IsSpace) + "…"
+	if strings.Count(head, string(isolate)) > strings.Count(head, string(isolateEnd)) {
+		head += string(isolateEnd)
+	}
+	return head
+}
+
+// Wrap breaks a text in spoken order into lines no wider than width, at spaces
+// where it can and inside a word only if the word alone is wider than a line. No
+// word is lost: joined again, the lines hold every letter.
+func Wrap(text string, width float64, measure Measure) []string {
+	var (
+		lines []string
+		line  string
+	)
+	for _, word := range strings.Fields(strings.ToValidUTF8(text, string(missing))) {
+		joined := word
+		if line != "" {
+			joined = line + " " + word
+		}
+		if measure(Visual(joined)) <= width {
+			line = joined
+			continue
+		}
+		if line != "" {
+			lines = append(lines, line)
+		}
+		for measure(Visual(word)) > width {
+			head := headOf(word, width, measure)
+			if head == word {
+				break
+			}
+			lines = append(lines, head)
+			word = word[len(head):]
+		}
+		line = word
+	}
+	if line != "" {
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// headOf gives the longest start of a word that fits, one letter with its marks
+// at least.
+func headOf(word string, width float64, measure Measure) string {
+	rs := []rune(word)
+	n := sort.Search(len(rs), func(n int) bool { return measure(Visual(string(rs[:n+1]))) > width })
+	n = max(n, 1)
+	for n < len(rs) && unicode.IsMark(rs[n]) {
+		n++
+	}
+	return string(rs[:n])
+}
