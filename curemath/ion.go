@@ -1,0 +1,37 @@
+package curemath
+
+// Factors between the salts and their ions, from the standard atomic weights
+// (N 14.007, O 15.999, Na 22.990, K 39.098, Cl 35.45; IUPAC abridged values).
+const (
+	nitrogen  = 14.007
+	oxygen    = 15.999
+	sodium    = 22.990
+	potassium = 39.098
+	chlorine  = 35.45
+
+	nitriteIon = nitrogen + 2*oxygen
+	nitrateIon = nitrogen + 3*oxygen
+
+	ionPerSodiumNitrite    = nitriteIon / (sodium + nitriteIon)
+	ionPerSodiumNitrate    = nitrateIon / (sodium + nitrateIon)
+	ionPerPotassiumNitrate = nitrateIon / (potassium + nitrateIon)
+	potassiumPerSodium     = (potassium + nitriteIon) / (sodium + nitriteIon)
+	sodiumPerSalt          = sodium / (sodium + chlorine)
+)
+
+// AsNitriteIon gives milligrams of nitrite ion in a kilogram for a ppm of sodium
+// nitrite (factor 0.66679, computed from atomic weights).
+func (p PPM) AsNitriteIon() PPM { return p * ionPerSodiumNitrite }
+
+// FromNitriteIon gives the ppm of sodium nitrite for a figure stated as ion.
+func FromNitriteIon(ion PPM) PPM { return ion / ionPerSodiumNitrite }
+
+// AsPotassiumNitrite gives the ppm of potassium nitrite that holds as much
+// nitrite as a ppm of sodium nitrite (factor 1.23347).
+func (p PPM) AsPotassiumNitrite() PPM { return p * potassiumPerSodium }
+
+// FromPotassiumNitrite is the inverse of AsPotassiumNitrite.
+func FromPotassiumNitrite(p PPM) PPM { return p / potassiumPerSodium }
+
+// Sodium gives the mass of sodium in a mass of salt (factor 0.39337).
+func Sodium(salt Grams) Grams { return salt * sodiumPerSalt }
