@@ -1,6 +1,7 @@
 package parse
 
 import (
+	"math"
 	"time"
 )
 
@@ -9,66 +10,89 @@ const durationExample = "2h, 45 min or 1d"
 // longestSpan is the most a duration may be.
 const longestSpan = 10 * 366 * 24 * time.Hour
 
-// Duration reads a text that is one length of time, above 0. A day is 24 hours
-// here; ClockTime counts days by the calendar. Errors are *Problem.
+// Duration reads a text that is one length of time, above 0, at most ten years.
+// A day is 24 hours here; ClockTime counts days by the calendar. Errors are
+// *Problem.
 func Duration(s string) (time.Duration, error) {
 	l, p := open(s, durationExample)
 	if p != nil {
 		return 0, p
 	}
-	d, next, p := l.durationAt(0)
+	sp, next, p := l.spanAt(0)
 	if p == nil && next < len(l.toks) {
-		p = l.leftover(next, d.String(), durationExample)
+		p = l.leftover(next, sp.total().String(), durationExample)
 	}
 	if p != nil {
 		return 0, p
 	}
-	return d, nil
+	return sp.total(), nil
 }
 
-// durationAt reads hours, minutes and so on in falling order from token i.
-func (l line) durationAt(i int) (time.Duration, int, *Problem) {
-	total, last := 0.0, 0.0
-	end := i
+// lapse is a length of time in whole days and the rest.
+type lapse struct {
+	days int
+	rest time.Duration
+}
+
+func (s lapse) total() time.Duration { return time.Duration(s.days)*24*time.Hour + s.rest }
+
+// spanAt reads weeks, days, hours and so on, in falling order, from token i.
+func (l line) spanAt(i int) (lapse, int, *Problem) {
+	var s lapse
+	last, end := 0.0, i
 	for {
 		k := end
 		if last != 0 && (l.at(k).is("and") || l.at(k).is(",")) {
 			k++
 		}
 		q, ok := l.quantityAt(k)
-		if ok && q.unit.dim == noDimension && last == 3600 && q.num.whole && !q.negative && q.num.value < 60 {
-			q.unit = unit{span, 60, "min"} // 1 h 30
+		if ok && q.unit.dim == noDimension && last == time.Hour.Seconds() && k == end && q.num.whole && !q.negative && q.num.value < 60 {
+			q.unit = unit{span, time.Minute.Seconds(), "min"} // 1 h 30
 		}
 		if !ok || q.unit.dim != span || last != 0 && q.unit.factor >= last {
 			if last == 0 {
-				return 0, i, l.notDuration(i, q, ok)
+				return lapse{}, i, l.notDuration(i, q, ok)
 			}
 			break
 		}
 		if p := l.spanProblem(q); p != nil {
-			return 0, q.to, p
+			return lapse{}, q.to, p
 		}
-		total += q.amount()
+		s = s.plus(q)
 		last, end = q.unit.factor, q.to
 	}
-	switch {
-	case total == 0:
-		return 0, end, &Problem{Kind: Zero, Said: l.said(i, end), Why: "that is no time at all", Example: durationExample}
-	case total > longestSpan.Seconds():
-		return 0, end, &Problem{Kind: TooBig, Said: l.said(i, end), Why: "that is longer than ten years", Example: durationExample}
+	if s.total() == 0 {
+		return s, end, &Problem{Kind: Zero, Said: l.said(i, end), Why: "that is no time at all", Example: durationExample}
 	}
-	d := time.Duration(total * float64(time.Second)).Round(time.Millisecond)
-	return max(d, time.Millisecond), end, nil
+	return s, end, nil
+}
+
+// plus adds a quantity that spanProblem has passed.
+func (s lapse) plus(q quantity) lapse {
+	const day = 24 * 60 * 60
+	sec := q.amount()
+	if q.unit.factor >= day && math.Mod(sec, day) == 0 {
+		s.days += int(sec / day)
+		return s
+	}
+	s.rest += time.Duration(math.Round(sec*1000)) * time.Millisecond
+	return s
 }
 
 func (l line) spanProblem(q quantity) *Problem {
-	if p := l.doubt(q, durationExample); p != nil {
-		return p
+	p := &Problem{Said: l.said(q.from, q.to), Example: durationExample}
+	if bad := l.doubt(q, durationExample); bad != nil {
+		return bad
 	}
-	if q.negative {
-		return &Problem{Kind: Negative, Said: l.said(q.from, q.to), Why: "a length of time can't be below zero", Example: durationExample}
+	switch {
+	case q.negative:
+		p.Kind, p.Why = Negative, "a length of time can't be below zero"
+	case q.amount() > longestSpan.Seconds()/6: // so that six units in a row stay below it
+		p.Kind, p.Why = TooBig, "that is longer than I plan ahead"
+	default:
+		return nil
 	}
-	return nil
+	return p
 }
 
 func (l line) notDuration(i int, q quantity, number bool) *Problem {

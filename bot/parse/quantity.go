@@ -64,13 +64,6 @@ func (l line) andFraction(i int) (float64, int) {
 	return 0, 0
 }
 
-var smallNumbers = map[string]float64{
-	"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
-	"nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15,
-	"sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40,
-	"fifty": 50, "sixty": 60, "ninety": 90,
-}
-
 // numberWords reads a number in words and says how many tokens it takes.
 func (l line) numberWords(i int) (float64, int) {
 	if l.at(i).kind != word {
@@ -98,7 +91,7 @@ func (l line) numberWords(i int) (float64, int) {
 	case (first == "a" || first == "one") && second == "quarter":
 		return 0.25, rest(2)
 	}
-	v, ok := smallNumbers[first]
+	v, ok := smallNumber(first)
 	if !ok {
 		return 0, 0
 	}
