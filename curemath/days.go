@@ -52,7 +52,7 @@ func DayRule(t Millimetres, rindOn bool) (Days, error) {
 		figure(in, 2).say(" in ÷ 0.25 + 2 = ").figure(d.WholeThickness, 1).say(" days")
 	low, high := d.WholeThickness, d.WholeThickness+dayRulePlus
 	if in >= 1.5-1e-9 && in <= 2+1e-9 && !rindOn {
-		low, high = max(low, 7), max(low, 10)
+		low, high = max(low, 7), max(high, 10)
 		l.step("Habit for 1.5 to 2 in", rule).say("7 to 10 days")
 	}
 	if rindOn {

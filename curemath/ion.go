@@ -1,13 +1,13 @@
 package curemath
 
 // Factors between the salts and their ions, from the standard atomic weights
-// (N 14.007, O 15.999, Na 22.990, K 39.098, Cl 35.45; IUPAC abridged values).
+// (IUPAC 2007).
 const (
-	nitrogen  = 14.007
-	oxygen    = 15.999
-	sodium    = 22.990
-	potassium = 39.098
-	chlorine  = 35.45
+	nitrogen  = 14.0067
+	oxygen    = 15.9994
+	sodium    = 22.98977
+	potassium = 39.0983
+	chlorine  = 35.453
 
 	nitriteIon = nitrogen + 2*oxygen
 	nitrateIon = nitrogen + 3*oxygen

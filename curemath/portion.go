@@ -41,10 +41,10 @@ func (t *targets) portionFor(base Grams) Portion {
 // down, salt and sugar to the nearest step. What rounding took off the mix is
 // made up in its salt.
 func (t *targets) weighable(exact Portion, base Grams) (Portion, Grams) {
-	step := mixStep(exact.Mix, base)
+	step := mixStep(exact.Mix, t.green)
 	w := Portion{Mix: roundDown(exact.Mix, step)}
-	w.Ascorbate = roundDown(exact.Ascorbate, mixStep(exact.Ascorbate, base))
-	coarse := coarseStep(base)
+	w.Ascorbate = roundDown(exact.Ascorbate, mixStep(exact.Ascorbate, t.green))
+	coarse := coarseStep(t.green)
 	w.Salt = roundNear(max(0, t.salt.Of(base)-t.mixSalt.Of(w.Mix)), coarse)
 	w.Sugar = roundNear(max(0, t.sugar.Of(base)-t.mixSugar.Of(w.Mix)), coarse)
 	return w, step

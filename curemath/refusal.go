@@ -108,7 +108,10 @@ func (r *Refusal) sentence() string {
 	case RulesMissing:
 		return "No rule set is chosen, so nothing can be held to a limit."
 	case RubsOutOfRange:
-		return fmt.Sprintf("%d rubs cannot be planned; one to %d can.", r.Count, MaxRubs)
+		if r.Field != "" {
+			return fmt.Sprintf("%d %s cannot be planned; 1 to %d can.", r.Count, r.Field, maxGap)
+		}
+		return fmt.Sprintf("%d rubs cannot be planned; 1 to %d can.", r.Count, MaxRubs)
 	case NoMeat:
 		return "The recipe does not say how much meat it is for."
 	case NothingToCheck:

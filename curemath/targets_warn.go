@@ -1,8 +1,19 @@
 package curemath
 
-import "fmt"
-
 func practice() Source { return Source{Status: Practice} }
+
+// warnings collects what a person has to be told.
+type warnings []Warning
+
+func (w *warnings) add(kind WarningKind, source Source, text *line) {
+	*w = append(*w, Warning{Kind: kind, Text: string(text.text), Source: source})
+}
+
+// about starts the text of a warning.
+func about(s string) *line {
+	l := newLine()
+	return l.say(s)
+}
 
 func (t *targets) tooSalty(total Percent) error {
 	return &Refusal{
@@ -12,45 +23,67 @@ func (t *targets) tooSalty(total Percent) error {
 	}
 }
 
-// warnings is what a person has to be told beside the grams. base is the weight
-// the shares are percent of.
+// warnings is what a person has to be told beside the grams.
 func (t *targets) warnings(w Portion, step Grams, ingoing PPM, salt, sugar Percent) []Warning {
-	var out []Warning
-	add := func(k WarningKind, src Source, format string, args ...any) {
-		out = append(out, Warning{Kind: k, Source: src, Text: fmt.Sprintf(format, args...)})
-	}
-	if t.rules.Unknown {
-		add(WarnRulesUnknown, t.limit.Source, "%s", t.rules.Remark)
-	}
-	if t.limit.Source.Status == FromMemory {
-		add(WarnLimitDoubt, t.limit.Source, "The limit of %s is from memory, not read in the law; the lower reading is used. Check your own food law.", t.limit.Text())
-	}
+	out := doubts(t.rules, t.limit)
 	if t.capped {
-		add(WarnCapped, t.limit.Source, "%s ppm is a hair over the limit, so it is taken down to %s.", figure(float64(t.nitrite), 2), t.rules.BaconLimit(t.method, false).Text())
+		out.add(WarnCapped, t.limit.Source, about("").ppm(t.nitrite).
+			say(" is a hair over the limit, so it is taken down to ").say(t.rules.BaconLimit(t.method, false).Text()).say("."))
 	}
 	if f := t.rules.PolicyFloor; f > 0 && t.nitrite < f && !t.capped {
-		add(WarnPolicyFloor, t.rules.PolicyFloorSource, "%s ppm is lawful but under the %s ppm that policy asks of cured goods kept in the fridge.", figure(float64(t.nitrite), 2), figure(float64(f), 0))
+		out.add(WarnPolicyFloor, t.rules.PolicyFloorSource, about("").ppm(t.nitrite).
+			say(" is lawful but under the ").ppm(f).say(" that policy asks of cured goods kept in the fridge."))
 	}
-	switch {
-	case step < tenth && step > w.Mix*coarse:
-		add(WarnScaleTooCoarse, computed(), "%s g of mix is so little that even a 0.01 g scale may be off by more than a twentieth. Cure a larger piece, or use a weaker mix.", figure(float64(w.Mix), 2))
-	case step < tenth:
-		add(WarnFinerScale, computed(), "This needs a scale that reads 0.01 g: a tenth of a gram is too coarse for %s g of mix.", figure(float64(w.Mix), 2))
-	}
+	out.scale(w.Mix, step)
 	if ingoing < t.limit.Min {
-		add(WarnRoundedUnderFloor, t.limit.MinSource, "Rounded down to the scale this is %s ppm, under the floor of %s. Aim a little higher.", figure(float64(ingoing), 1), figure(float64(t.limit.Min), 1))
+		out.add(WarnRoundedUnderFloor, t.limit.MinSource, about("Rounded down to the scale this is ").ppm(ingoing).
+			say(", under the floor of ").ppm(t.limit.Min).say(". Aim a little higher."))
 	}
 	if own := t.mixSalt.Of(w.Mix); w.Salt == 0 && salt > t.salt && own > 0 {
-		add(WarnMixBringsSalt, computed(), "This mix alone brings %s %% salt, more than the %s %% you asked for. Add no salt; for less salt use a mix with more nitrite in it.", figure(float64(salt), 2), figure(float64(t.salt), 2))
+		out.add(WarnMixBringsSalt, computed(), about("This mix alone brings ").figure(float64(salt), 2).
+			say(" % salt, more than the ").figure(float64(t.salt), 2).
+			say(" % you asked for. Add no salt; for less salt use a mix with more nitrite in it."))
 	}
 	if w.Sugar == 0 && sugar > t.sugar {
-		add(WarnMixBringsSugar, computed(), "This mix alone brings %s %% sugar, more than the %s %% you asked for.", figure(float64(sugar), 2), figure(float64(t.sugar), 2))
+		out.add(WarnMixBringsSugar, computed(), about("This mix alone brings ").figure(float64(sugar), 2).
+			say(" % sugar, more than the ").figure(float64(t.sugar), 2).say(" % you asked for."))
+	}
+	out.salt(salt)
+	return out
+}
+
+// doubts is what the rule set itself needs said.
+func doubts(rules RuleSet, limit Limit) warnings {
+	var out warnings
+	if rules.Unknown {
+		out.add(WarnRulesUnknown, limit.Source, about(rules.Remark))
+	}
+	if limit.Source.Status == FromMemory {
+		out.add(WarnLimitDoubt, limit.Source, about("The limit of ").say(limit.Text()).
+			say(" is from memory, not read in the law; the lower reading is used. Check your own food law."))
+	}
+	return out
+}
+
+func (w *warnings) scale(mix, step Grams) {
+	switch {
+	case step < tenth && step > mix*coarse:
+		w.add(WarnScaleTooCoarse, computed(), about("").grams(mix).
+			say(" of mix is so little that even a 0.01 g scale may be off by more than a twentieth. Cure a larger piece, or use a weaker mix."))
+	case step < tenth:
+		w.add(WarnFinerScale, computed(), about("This needs a scale that reads 0.01 g: a tenth of a gram is too coarse for ").grams(mix).say(" of mix."))
+	}
+}
+
+func (w *warnings) salt(salt Percent) {
+	usual := func(l *line) *line {
+		return l.say(" (").figure(float64(lowSalt), 1).say(" to ").figure(float64(highSalt), 1).say(" % is usual).")
 	}
 	switch {
 	case salt < lowSalt:
-		add(WarnSaltLow, practice(), "%s %% salt is bland for bacon (%s to %s %% is usual). Nitrite, cold and cooking carry the safety, not the salt.", figure(float64(salt), 2), figure(float64(lowSalt), 1), figure(float64(highSalt), 1))
+		w.add(WarnSaltLow, practice(), usual(about("").figure(float64(salt), 2).say(" % salt is bland for bacon")).
+			say(" Nitrite, cold and cooking carry the safety, not the salt."))
 	case salt > highSalt:
-		add(WarnSaltHigh, practice(), "%s %% salt is very salty for bacon (%s to %s %% is usual).", figure(float64(salt), 2), figure(float64(lowSalt), 1), figure(float64(highSalt), 1))
+		w.add(WarnSaltHigh, practice(), usual(about("").figure(float64(salt), 2).say(" % salt is very salty for bacon")))
 	}
-	return out
 }

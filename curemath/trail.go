@@ -39,55 +39,54 @@ func (t Trail) String() string {
 	return b.String()
 }
 
+// line puts words and figures together in one buffer.
+type line struct{ text []byte }
+
+func newLine() line { return line{make([]byte, 0, 192)} }
+
+func (l *line) say(s string) *line {
+	l.text = append(l.text, s...)
+	return l
+}
+
+func (l *line) figure(x float64, decimals int) *line {
+	l.text = appendFigure(l.text, x, decimals)
+	return l
+}
+
+func (l *line) grams(g Grams) *line        { return l.figure(float64(g), gramDecimals(g)).say(" g") }
+func (l *line) ppm(p PPM) *line            { return l.figure(float64(p), 2).say(" ppm") }
+func (l *line) share(p Percent) *line      { return l.figure(float64(p), 3).say(" %") }
+func (l *line) proportion(p Percent) *line { return l.figure(p.Proportion(), 6) }
+
 // ledger writes a trail into one buffer, so that a cure sum with a dozen steps
 // costs a handful of allocations rather than a dozen formatted strings.
 type ledger struct {
-	text  []byte
-	steps []Step
-	ends  []int
+	line
+	steps  []Step
+	starts []int
 }
 
 func newLedger(steps int) ledger {
 	return ledger{
-		text:  make([]byte, 0, 96*steps),
-		steps: make([]Step, 0, steps),
-		ends:  make([]int, 0, steps),
+		line:   line{make([]byte, 0, 96*steps)},
+		steps:  make([]Step, 0, steps),
+		starts: make([]int, 0, steps+1),
 	}
 }
 
-// step starts the next line; the writers below fill its working.
-func (l *ledger) step(what string, source Source) *ledger {
+// step starts the next step; what is then written is its working.
+func (l *ledger) step(what string, source Source) *line {
 	l.steps = append(l.steps, Step{What: what, Source: source})
-	l.ends = append(l.ends, len(l.text))
-	return l
+	l.starts = append(l.starts, len(l.text))
+	return &l.line
 }
-
-func (l *ledger) say(s string) *ledger {
-	l.text = append(l.text, s...)
-	if n := len(l.ends); n > 0 {
-		l.ends[n-1] = len(l.text)
-	}
-	return l
-}
-
-func (l *ledger) figure(x float64, decimals int) *ledger {
-	l.text = appendFigure(l.text, x, decimals)
-	return l.say("")
-}
-
-func (l *ledger) grams(g Grams) *ledger { return l.figure(float64(g), gramDecimals(g)).say(" g") }
-func (l *ledger) ppm(p PPM) *ledger     { return l.figure(float64(p), 2).say(" ppm") }
-func (l *ledger) share(p Percent) *ledger {
-	return l.figure(float64(p), 3).say(" %")
-}
-func (l *ledger) proportion(p Percent) *ledger { return l.figure(p.Proportion(), 6) }
 
 func (l *ledger) trail() Trail {
 	all := string(l.text)
-	from := 0
-	for i, end := range l.ends {
-		l.steps[i].Working = all[from:end]
-		from = end
+	l.starts = append(l.starts, len(all))
+	for i := range l.steps {
+		l.steps[i].Working = all[l.starts[i]:l.starts[i+1]]
 	}
 	return l.steps
 }
@@ -109,7 +108,7 @@ func gramDecimals(g Grams) int {
 // trailing zeros. Figures of ordinary size are written as a scaled integer,
 // which is several times quicker than general formatting.
 func appendFigure(b []byte, x float64, decimals int) []byte {
-	scale := powersOfTen[decimals]
+	scale := [...]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6}[decimals]
 	scaled := math.Round(x * scale)
 	if !(math.Abs(scaled) < 1<<53) {
 		return strconv.AppendFloat(b, x, 'f', decimals, 64)
@@ -131,9 +130,5 @@ func appendFigure(b []byte, x float64, decimals int) []byte {
 	}
 	return b
 }
-
-// powersOfTen is a fixed table; an array indexed past its end would panic, so
-// no figure here asks for more than six decimals.
-var powersOfTen = [...]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6}
 
 func figure(x float64, decimals int) string { return string(appendFigure(nil, x, decimals)) }

@@ -1,0 +1,73 @@
+package curemath_test
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"larderhand/curemath"
+)
+
+// The day rule in its two readings (second-hand): 1.5 in gives 5 and 8, 2 in
+// gives 6 and 10; 7 to 10 days is the habit for both. The longer is taken.
+func TestDayRule(t *testing.T) {
+	for _, c := range []struct {
+		inches       curemath.Millimetres
+		rind         bool
+		faces, whole float64
+		low, high    int
+	}{
+		{1, false, 4, 6, 6, 8},
+		{1.5, false, 5, 8, 8, 10},
+		{2, false, 6, 10, 10, 12},
+		{2.5, false, 7, 12, 12, 14},
+		// Beyond 2.5 in: 14 days × 3 ÷ 2.5.
+		{3, false, 8, 14, 17, 20},
+		// One face: seven days an inch (from memory), and four times 3 days plus 2.
+		{1.5, true, 5, 8, 11, 14},
+	} {
+		got, err := curemath.DayRule(c.inches*curemath.Inch, c.rind)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "from each face", got.FromFaces, c.faces, 1e-9)
+		near(t, "over the whole", got.WholeThickness, c.whole, 1e-9)
+		if got.Min != c.low || got.Max != c.high {
+			t.Errorf("%v in, rind %v: %d to %d days, want %d to %d", c.inches, c.rind, got.Min, got.Max, c.low, c.high)
+		}
+		if warned(got.Warnings, curemath.WarnBeyondDayRule) != (c.inches > 2.5) || warned(got.Warnings, curemath.WarnRindOn) != c.rind {
+			t.Errorf("%v in: warnings %+v", c.inches, got.Warnings)
+		}
+		sums(t, got.Trail)
+	}
+}
+
+func TestDayRuleNeverShortensWithThickness(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		a := rapid.Float64Range(5, 250).Draw(rt, "mm")
+		b := rapid.Float64Range(a, 250).Draw(rt, "thicker")
+		rind := rapid.Bool().Draw(rt, "rind")
+		thin, err := curemath.DayRule(curemath.Millimetres(a), rind)
+		if err != nil {
+			rt.Fatal(err)
+		}
+		thick, err := curemath.DayRule(curemath.Millimetres(b), rind)
+		if err != nil {
+			rt.Fatal(err)
+		}
+		if thick.Min < thin.Min || thick.Max < thin.Max || thin.Max < thin.Min {
+			rt.Fatalf("%v mm %d to %d, %v mm %d to %d", a, thin.Min, thin.Max, b, thick.Min, thick.Max)
+		}
+	})
+}
+
+func TestDaysUnknown(t *testing.T) {
+	got := curemath.DaysUnknown(false)
+	if got.Min != 10 || got.Max != 12 || !warned(got.Warnings, curemath.WarnThicknessUnknown) {
+		t.Errorf("%+v", got)
+	}
+	_, err := curemath.DayRule(0, false)
+	refused(t, err, curemath.ThicknessOutOfRange)
+	_, err = curemath.DayRule(2000, false)
+	refused(t, err, curemath.ThicknessOutOfRange)
+}
