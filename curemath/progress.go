@@ -65,10 +65,6 @@ const (
 // above 50 °F in unsalted meat: USDA farm pork handbook; meat freezes at about
 // 28 °F: from memory.
 const (
-	// ruleOfThumbEnds is the thickness past which days an inch run too short,
-	// since the time grows with the square of the thickness.
-	ruleOfThumbEnds = 2.5 * Inch
-
 	cureAimLow  Fahrenheit = 34
 	cureAimHigh Fahrenheit = 40
 	cureTooWarm Fahrenheit = 50
@@ -90,12 +86,13 @@ type Progress struct {
 	// Fourier is D·t ÷ l², dimensionless, for the typical diffusivity.
 	Fourier float64
 	Remarks []ProgressRemark
+	Trail   Trail
 }
 
 // CureProgress computes how far a course has come after a time. Errors are
 // ProgressError values. Source: Crank, The Mathematics of Diffusion, 2nd edition
-// (1975), plane sheet; diffusivities as in diffusion of salt in lean, from
-// memory and second-hand.
+// (1975), plane sheet; diffusivities from memory, scaled from published ones that
+// are second-hand. The trail names each.
 func CureProgress(c Course, elapsed time.Duration) (Progress, error) {
 	if err := c.check(); err != nil {
 		return Progress{}, err
@@ -110,6 +107,7 @@ func CureProgress(c Course, elapsed time.Duration) (Progress, error) {
 		Uptake:  clock.uptake(elapsed),
 		Fourier: clock.fourier(elapsed).typical,
 		Remarks: c.remarks(elapsed),
+		Trail:   clock.trail(elapsed),
 	}, nil
 }
 
@@ -156,7 +154,7 @@ func (c Course) remarks(elapsed time.Duration) []ProgressRemark {
 	if warm {
 		out = append(out, RemarkWarmerThanFridge)
 	}
-	if c.Slab.Thickness > ruleOfThumbEnds {
+	if c.Slab.Thickness > dayRuleMost {
 		out = append(out, RemarkThick)
 	}
 	return out

@@ -3,6 +3,7 @@ package curemath
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 	"time"
 
@@ -315,5 +316,24 @@ func BenchmarkCureCurve14Days(b *testing.B) {
 				}
 			}
 		})
+	}
+}
+
+// The trail names every source and the same figures as the result.
+func TestProgressTrail(t *testing.T) {
+	c := leanSlab(1.5, BothFaces, FixedDose())
+	c.Slab.Fat = 30
+	p, err := CureProgress(c, 7*day)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range p.Trail {
+		if s.What == "" || s.Working == "" || s.Source.Status == 0 {
+			t.Errorf("step without words, working or source: %+v", s)
+		}
+	}
+	last := p.Trail[len(p.Trail)-1]
+	if want := figure(float64(p.Centre.Typical), 1) + " % ("; !strings.HasPrefix(last.Working, want) {
+		t.Errorf("last step %q, want it to begin with %q", last.Working, want)
 	}
 }
