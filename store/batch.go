@@ -1,0 +1,195 @@
+package store
+
+import (
+	"encoding/json"
+	"time"
+)
+
+// CreateBatch adds a batch with its pieces and gives it the conversation's next
+// number. Numbers are never used twice.
+func (t *Tx) CreateBatch(b Batch) (Batch, error) {
+	err := t.one("UPDATE conversation SET next_batch = next_batch + 1 WHERE id = ? RETURNING next_batch - 1",
+		[]any{b.Conversation}, &b.Number)
+	if err != nil {
+		return b, err
+	}
+	plan, err := toJSON(b.Plan)
+	if err != nil {
+		return b, err
+	}
+	res, err := t.exec(`INSERT INTO batch (conversation_id, number, keeper_id, opened_at, plan, stage, version)
+		VALUES (?, ?, ?, ?, ?, ?, ?)`, b.Conversation, b.Number, b.Keeper, toMillis(b.Opened), plan, b.Stage, b.Version)
+	if err != nil {
+		return b, err
+	}
+	if b.ID, err = res.LastInsertId(); err != nil {
+		return b, err
+	}
+	for _, p := range b.Pieces {
+		if err := t.SavePiece(b.ID, p); err != nil {
+			return b, err
+		}
+	}
+	return b, nil
+}
+
+// SavePiece adds or rewrites a piece of a batch.
+func (t *Tx) SavePiece(batch int64, p Piece) error {
+	body, err := toJSON(p)
+	if err != nil {
+		return err
+	}
+	_, err = t.exec(`INSERT INTO piece (batch_id, letter, body) VALUES (?, ?, ?)
+		ON CONFLICT (batch_id, letter) DO UPDATE SET body = excluded.body`, batch, p.Letter, body)
+	return err
+}
+
+// SaveBatch writes a batch's stage, version, keeper, start and plan.
+func (t *Tx) SaveBatch(b Batch) error {
+	plan, err := toJSON(b.Plan)
+	if err != nil {
+		return err
+	}
+	_, err = t.exec("UPDATE batch SET stage = ?, version = ?, keeper_id = ?, opened_at = ?, plan = ? WHERE id = ?",
+		b.Stage, b.Version, b.Keeper, toMillis(b.Opened), plan, b.ID)
+	return err
+}
+
+const batchColumns = "SELECT id, conversation_id, number, keeper_id, opened_at, plan, stage, version FROM batch "
+
+// Batch finds a batch by the number it has in a conversation, or ErrNotFound: a
+// number from another conversation does not exist here.
+func (t *Tx) Batch(conversation int64, number int) (Batch, error) {
+	return t.batch("WHERE conversation_id = ? AND number = ?", conversation, number)
+}
+
+// BatchByID finds a batch by its id, or ErrNotFound.
+func (t *Tx) BatchByID(id int64) (Batch, error) { return t.batch("WHERE id = ?", id) }
+
+func (t *Tx) batch(where string, args ...any) (Batch, error) {
+	list, err := t.batches(where, args...)
+	if err == nil && len(list) == 0 {
+		err = ErrNotFound
+	}
+	if err != nil {
+		return Batch{}, err
+	}
+	return list[0], nil
+}
+
+// Batches lists a conversation's batches by number, all or only those not ended.
+func (t *Tx) Batches(conversation int64, all bool) ([]Batch, error) {
+	if all {
+		return t.batches("WHERE conversation_id = ? ORDER BY number", conversation)
+	}
+	return t.batches("WHERE conversation_id = ? AND stage NOT IN ('closed', 'discarded') ORDER BY number", conversation)
+}
+
+func (t *Tx) batches(where string, args ...any) ([]Batch, error) {
+	var out []Batch
+	err := t.each(func(scan func(...any) error) error {
+		var (
+			b      Batch
+			opened int64
+			plan   string
+		)
+		err := scan(&b.ID, &b.Conversation, &b.Number, &b.Keeper, &opened, &plan, &b.Stage, &b.Version)
+		if err != nil {
+			return err
+		}
+		b.Opened = fromMillis(opened)
+		out = append(out, b)
+		return json.Unmarshal([]byte(plan), &out[len(out)-1].Plan)
+	}, batchColumns+where, args...)
+	if err != nil {
+		return nil, err
+	}
+	for i := range out {
+		if out[i].Pieces, err = t.pieces(out[i].ID); err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+func (t *Tx) pieces(batch int64) ([]Piece, error) {
+	var out []Piece
+	err := t.each(func(scan func(...any) error) error {
+		var body string
+		if err := scan(&body); err != nil {
+			return err
+		}
+		var p Piece
+		if err := json.Unmarshal([]byte(body), &p); err != nil {
+			return err
+		}
+		out = append(out, p)
+		return nil
+	}, "SELECT body FROM piece WHERE batch_id = ? ORDER BY letter", batch)
+	return out, err
+}
+
+// Append writes a line in a batch's journal and gives it back with its id.
+func (t *Tx) Append(e Entry) (Entry, error) {
+	e.Recorded = t.now
+	if e.Body == "" {
+		e.Body = "{}"
+	}
+	res, err := t.exec(`INSERT INTO entry (batch_id, piece, kind, at, recorded_at, member_id, body)
+		VALUES (?, ?, ?, ?, ?, ?, ?)`, e.Batch, e.Piece, e.Kind, toMillis(e.At), toMillis(e.Recorded), e.Member, e.Body)
+	if err != nil {
+		return e, err
+	}
+	e.ID, err = res.LastInsertId()
+	return e, err
+}
+
+// Strike strikes an entry out; it stays readable. An entry already struck, or not
+// there, is ErrNotFound.
+func (t *Tx) Strike(entry, member int64) error {
+	res, err := t.exec("UPDATE entry SET struck_at = ?, struck_by = ? WHERE id = ? AND struck_at = 0",
+		toMillis(t.now), member, entry)
+	if err != nil {
+		return err
+	}
+	if n, err := res.RowsAffected(); err != nil || n == 0 {
+		return ErrNotFound
+	}
+	return nil
+}
+
+// Entries reads a batch's journal in the order it was written.
+func (t *Tx) Entries(batch int64) ([]Entry, error) {
+	var out []Entry
+	err := t.each(func(scan func(...any) error) error {
+		var (
+			e                    Entry
+			at, recorded, struck int64
+		)
+		err := scan(&e.ID, &e.Batch, &e.Piece, &e.Kind, &at, &recorded, &e.Member, &e.Body, &struck)
+		e.At, e.Recorded, e.Struck = fromMillis(at), fromMillis(recorded), fromMillis(struck)
+		out = append(out, e)
+		return err
+	}, `SELECT id, batch_id, piece, kind, at, recorded_at, member_id, body, struck_at
+		FROM entry WHERE batch_id = ? ORDER BY id`, batch)
+	return out, err
+}
+
+// Remember keeps what was answered to an event, so that the event coming again
+// gets the same answer and changes nothing.
+func (t *Tx) Remember(event, reply string) error {
+	_, err := t.exec("INSERT INTO seen (event, reply, at) VALUES (?, ?, ?)", event, reply, toMillis(t.now))
+	return err
+}
+
+// Recall gives the answer to an event handled before, or ErrNotFound.
+func (t *Tx) Recall(event string) (reply string, err error) {
+	err = t.one("SELECT reply FROM seen WHERE event = ?", []any{event}, &reply)
+	return reply, err
+}
+
+// Forget drops answers older than an instant.
+func (t *Tx) Forget(before time.Time) error {
+	_, err := t.exec("DELETE FROM seen WHERE at < ?", toMillis(before))
+	return err
+}

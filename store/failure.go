@@ -1,0 +1,33 @@
+package store
+
+import (
+	"fmt"
+	"time"
+)
+
+// FailureKind says what a failed delivery means for what is still to be said.
+type FailureKind int
+
+// The kinds of failure.
+const (
+	Unknown FailureKind = iota // may or may not have arrived; try again, later each time
+	Wait                       // the platform named a time to wait
+	Moved                      // the conversation has a new address; go on there
+	Gone                       // nothing can be delivered there until it speaks again
+	Refused                    // this one message will never be taken
+)
+
+// Failure is why a delivery failed. An adapter's sender returns it and never
+// retries by itself.
+type Failure struct {
+	Kind  FailureKind
+	After time.Duration // Wait: how long
+	To    Address       // Moved: where to
+	Cause error
+}
+
+func (f *Failure) Error() string {
+	return fmt.Sprintf("%s: %v", [...]string{"delivery unknown", "asked to wait", "moved", "gone", "refused"}[f.Kind], f.Cause)
+}
+
+func (f *Failure) Unwrap() error { return f.Cause }
