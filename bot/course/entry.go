@@ -1,0 +1,69 @@
+package course
+
+import (
+	"encoding/json"
+
+	"larderhand/curemath"
+)
+
+// The kinds of journal entry that are not steps.
+const (
+	Opened  = "open"
+	Flip    = "flip"
+	Skip    = "skip"   // a step passed over with a reason
+	Soak    = "soak"   // soaked because the test slice was too salty
+	Later   = "later"  // pings put off
+	Longer  = "longer" // more days in the cure
+	Note    = "note"
+	Reading = "reading"
+	Weigh   = "weigh"
+	Close   = "close"   // ended by choice
+	Discard = "discard" // thrown away
+	Undo    = "undo"    // says that an earlier entry was struck
+)
+
+// Body is what an entry says besides its kind. Each kind uses the fields it
+// needs and leaves the others out of the JSON.
+type Body struct {
+	Text    string               `json:"text,omitempty"`
+	Step    Step                 `json:"step,omitempty"`
+	Verdict string               `json:"verdict,omitempty"`
+	Until   int64                `json:"until,omitempty"` // unix seconds
+	Days    int                  `json:"days,omitempty"`
+	Weight  curemath.Grams       `json:"weight,omitempty"`
+	Pit     *curemath.Fahrenheit `json:"pit,omitempty"`
+	Core    *curemath.Fahrenheit `json:"core,omitempty"`
+	Slice   curemath.Millimetres `json:"slice,omitempty"`
+	Minutes int                  `json:"minutes,omitempty"`
+	Frozen  bool                 `json:"frozen,omitempty"`
+	Extra   map[string]string    `json:"extra,omitempty"`
+}
+
+// JSON is how the body is kept.
+func (b Body) JSON() string {
+	out, err := json.Marshal(b)
+	if err != nil { // unreachable: only a non-finite number fails, and parse lets none through
+		return "{}"
+	}
+	return string(out)
+}
+
+// ReadBody reads a body back; one that cannot be read says nothing rather than
+// making the whole batch unreadable.
+func ReadBody(s string) Body {
+	var b Body
+	if json.Unmarshal([]byte(s), &b) != nil {
+		return Body{}
+	}
+	return b
+}
+
+// progress reports whether an entry of this kind changes where a batch stands,
+// and so makes older buttons stale.
+func progress(kind string) bool {
+	switch kind {
+	case Note, Reading, Weigh, Later, Undo:
+		return false
+	}
+	return true
+}

@@ -1,0 +1,184 @@
+package course
+
+import (
+	"slices"
+	"time"
+
+	"larderhand/store"
+)
+
+// Mark is a step done or skipped.
+type Mark struct {
+	At      time.Time
+	Entry   int64
+	Member  int64
+	Skipped bool
+	Body    Body
+}
+
+// PieceState is where one piece stands.
+type PieceState struct {
+	store.Piece
+	Marks map[Step]Mark
+}
+
+// Log is a journal entry with its body read.
+type Log struct {
+	store.Entry
+	Body Body
+}
+
+// State is what a batch's journal says.
+type State struct {
+	store.Batch
+	Pieces  []PieceState
+	Flips   []time.Time // in the order they happened
+	Log     []Log       // entries that stand, in the order they were written
+	Until   time.Time   // pings put off until then
+	PutOff  int64       // the entry that put them off
+	Extra   int         // days added to the cure
+	End     Stage       // Closed, Discarded or ""
+	EndWhy  string
+	Version int // counts what changed where the batch stands; strikes count too
+}
+
+// Fold reads a batch's journal. Struck entries count for nothing but the version.
+func Fold(b store.Batch, entries []store.Entry) State {
+	s := State{Batch: b}
+	for _, p := range b.Pieces {
+		s.Pieces = append(s.Pieces, PieceState{Piece: p, Marks: map[Step]Mark{}})
+	}
+	for _, e := range entries {
+		if progress(e.Kind) {
+			s.Version++
+			if !e.Struck.IsZero() {
+				s.Version++
+			}
+		}
+		if e.Struck.IsZero() {
+			s.take(Log{Entry: e, Body: ReadBody(e.Body)})
+		}
+	}
+	slices.SortStableFunc(s.Flips, time.Time.Compare)
+	return s
+}
+
+func (s *State) take(l Log) {
+	s.Log = append(s.Log, l)
+	switch l.Kind {
+	case Flip:
+		s.Flips = append(s.Flips, l.At)
+	case Later:
+		s.Until, s.PutOff = time.Unix(l.Body.Until, 0), l.ID
+	case Longer:
+		s.Extra += l.Body.Days
+	case Close:
+		s.End, s.EndWhy = Closed, l.Body.Text
+	case Discard:
+		s.End, s.EndWhy = Discarded, l.Body.Text
+	case Skip:
+		s.mark(l, l.Body.Step, true)
+	case Soak: // the slice has to be fried again
+		for i := range s.Pieces {
+			if l.Piece == "" || s.Pieces[i].Letter == l.Piece {
+				delete(s.Pieces[i].Marks, Fried)
+			}
+		}
+	default:
+		if index(Step(l.Kind)) >= 0 {
+			s.mark(l, Step(l.Kind), false)
+		}
+	}
+}
+
+func (s *State) mark(l Log, step Step, skipped bool) {
+	for i := range s.Pieces {
+		if l.Piece == "" || s.Pieces[i].Letter == l.Piece {
+			s.Pieces[i].Marks[step] = Mark{At: l.At, Entry: l.ID, Member: l.Member, Skipped: skipped, Body: l.Body}
+		}
+	}
+}
+
+// Next is a piece's next step: the first after the furthest one done that was not
+// skipped ahead. ok is false once it is packed.
+func (p PieceState) Next() (Info, bool) {
+	steps := Steps()
+	far := -1
+	for i, info := range steps {
+		if m, ok := p.Marks[info.Step]; ok && !m.Skipped {
+			far = i
+		}
+	}
+	for _, info := range steps[far+1:] {
+		if _, ok := p.Marks[info.Step]; !ok {
+			return info, true
+		}
+	}
+	return Info{}, false
+}
+
+// Since is when a piece's next step became the next one.
+func (p PieceState) Since(opened time.Time) time.Time {
+	next, ok := p.Next()
+	last := opened
+	for _, info := range Steps() {
+		if ok && info.Step == next.Step {
+			break
+		}
+		if m, done := p.Marks[info.Step]; done && m.At.After(last) {
+			last = m.At
+		}
+	}
+	return last
+}
+
+// Next is the step the batch waits for: the earliest any of its pieces waits for,
+// with the letters of the pieces that wait for it.
+func (s State) Next() (Info, []string, bool) {
+	if s.End != "" {
+		return Info{}, nil, false
+	}
+	var (
+		best    Info
+		letters []string
+		found   bool
+	)
+	for _, p := range s.Pieces {
+		next, ok := p.Next()
+		if !ok {
+			continue
+		}
+		switch {
+		case !found || index(next.Step) < index(best.Step):
+			best, letters, found = next, []string{p.Letter}, true
+		case next.Step == best.Step:
+			letters = append(letters, p.Letter)
+		}
+	}
+	return best, letters, found
+}
+
+// Stage is where the batch as a whole stands.
+func (s State) Stage() Stage {
+	if s.End != "" {
+		return s.End
+	}
+	next, _, ok := s.Next()
+	if !ok {
+		return Done
+	}
+	return next.Stage
+}
+
+// Days is how many days until the cure check.
+func (s State) Days() int { return s.Plan.Days + s.Extra }
+
+// Find gives the piece with a letter.
+func (s State) Find(letter string) (PieceState, bool) {
+	for _, p := range s.Pieces {
+		if p.Letter == letter {
+			return p, true
+		}
+	}
+	return PieceState{}, false
+}
