@@ -1,0 +1,40 @@
+package bot
+
+import (
+	"log/slog"
+	"time"
+
+	"larderhand/curemath"
+)
+
+// Config is what a Bot is made of.
+type Config struct {
+	Ledger Ledger
+	Clock  Clock
+	Zone   *time.Location // of conversations that have not chosen one
+	Log    *slog.Logger
+	Rules  curemath.Rules
+}
+
+// Bot answers messages and composes pings. It is safe for use by several
+// goroutines; messages of one conversation should come one after the other.
+type Bot struct {
+	Config
+	table  []Command
+	byWord map[string]Command
+}
+
+// New makes a bot.
+func New(c Config) *Bot {
+	b := &Bot{Config: c, table: commands(), byWord: map[string]Command{}}
+	for _, cmd := range b.table {
+		b.byWord[cmd.Name] = cmd
+		for _, w := range cmd.Also {
+			b.byWord[w] = cmd
+		}
+	}
+	return b
+}
+
+// Commands lists what the bot can be asked for, in the order of its help.
+func (b *Bot) Commands() []Command { return b.table }

@@ -1,0 +1,61 @@
+package bot
+
+import (
+	"strings"
+
+	"larderhand/bot/reply"
+)
+
+// Command is one thing the bot can be asked for. Help is printed from it, and the
+// platforms' menus are made from it.
+type Command struct {
+	Name    string   // the word to type
+	Also    []string // other words that mean the same
+	Group   string   // the heading it stands under in help: what a person wants to do
+	Form    string   // how it is typed
+	Help    string   // what it does, in a few words
+	Example string   // one line that works
+	Sums    bool     // needs nothing stored: works while the store does not
+	Reads   bool     // changes nothing
+	Batch   bool     // its first argument is a batch number
+	Fields  []Field  // what a form asks for; none: the line is enough
+	Run     func(*Turn, string) (reply.Reply, error)
+}
+
+// Field is one question of a form; the answers, in order, make the rest of the
+// line.
+type Field struct {
+	Name     string // short label
+	Example  string
+	Prefix   string // what stands before the answer in the line
+	Optional bool
+}
+
+// commands is the table of all commands; each capability's file adds its rows.
+func commands() []Command {
+	var all []Command
+	for _, rows := range [][]Command{
+		cureCommands(), openCommands(), flipCommands(), stepCommands(), batchCommands(),
+		noteCommands(), cautionCommands(), settingCommands(), helpCommands(),
+	} {
+		all = append(all, rows...)
+	}
+	return all
+}
+
+// find gives the command a line starts with and the rest of the line.
+func (b *Bot) find(text string) (Command, string, bool) {
+	word, rest := firstWord(text)
+	word = strings.ToLower(strings.TrimPrefix(word, "/"))
+	c, ok := b.byWord[word]
+	return c, rest, ok
+}
+
+func firstWord(s string) (word, rest string) {
+	s = strings.TrimSpace(s)
+	i := strings.IndexAny(s, " \t\n")
+	if i < 0 {
+		return s, ""
+	}
+	return s[:i], strings.TrimSpace(s[i:])
+}

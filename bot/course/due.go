@@ -1,0 +1,315 @@
+package course
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"larderhand/scheduler/plan"
+	"larderhand/store"
+)
+
+// The kinds of chore that are not steps.
+const (
+	AskReading  = "ask reading"
+	UseByFridge = "use by fridge"
+	UseByFrozen = "use by freezer"
+)
+
+// Rhythm is when a conversation wants to hear from us.
+type Rhythm struct {
+	Loc   *time.Location
+	Hour  plan.HourMinute
+	Quiet plan.Quiet
+	Away  time.Time // routine pings wait until then
+}
+
+// Wants says which chores a batch ought to have open, from its state and what has
+// been said already. It looks at no clock: the same journal and the same pings
+// said give the same wants, so working them out again changes nothing, and a
+// chore that came due while nobody was running is still wanted afterwards.
+func Wants(s State, r Rhythm, said []store.Chore) []store.Want {
+	w := wanting{State: s, r: r}
+	for _, c := range said {
+		if c.State == store.StateSent || c.State == store.StateGivenUp {
+			w.said = append(w.said, c)
+		}
+	}
+	if s.End != "" {
+		return nil
+	}
+	for _, g := range s.waiting() {
+		w.step(g)
+	}
+	w.packed()
+	w.putOff()
+	return w.out
+}
+
+type wanting struct {
+	State
+	r    Rhythm
+	said []store.Chore
+	out  []store.Want
+}
+
+// group is the pieces that wait for the same step.
+type group struct {
+	step    Step
+	letters string // empty when it is all pieces
+	since   time.Time
+}
+
+// waiting groups the pieces by the step they wait for, in the order of the steps.
+func (s State) waiting() []group {
+	var out []group
+	for _, info := range Steps() {
+		g := group{step: info.Step}
+		n := 0
+		for _, p := range s.Pieces {
+			if next, ok := p.Next(); ok && next.Step == info.Step {
+				n++
+				g.letters += p.Letter
+				if since := p.Since(s.Opened); since.After(g.since) {
+					g.since = since
+				}
+			}
+		}
+		if n == len(s.Pieces) {
+			g.letters = ""
+		}
+		if n > 0 {
+			out = append(out, g)
+		}
+	}
+	return out
+}
+
+// How long after a step became the next one the person is first reminded of it.
+// Our own choice, common practice, no source: nobody is nagged while at it.
+const (
+	settle    = time.Hour
+	overnight = 8 * time.Hour
+)
+
+// The pace of the smoke day, common practice, no source.
+const (
+	readingEvery = 2 * time.Hour
+	smokeUsual   = 18 * time.Hour
+	askAgain     = 2 * time.Hour
+)
+
+func (w *wanting) step(g group) {
+	switch g.step {
+	case Firm:
+		w.curing(g)
+	case Tacky, Chilled:
+		w.daily(string(g.step), g.letters, g.since.Add(overnight), g.since)
+	case Smoked:
+		w.hourly(AskReading, g, w.lastReading(g.since).Add(readingEvery), store.Soon)
+		w.hourly(string(Smoked), g, g.since.Add(smokeUsual), store.Urgent)
+	case Cooled:
+		w.hourly(string(Cooled), g, w.lastReading(g.since).Add(askAgain), store.Urgent)
+	default:
+		w.daily(string(g.step), g.letters, g.since.Add(settle), g.since)
+	}
+}
+
+// CheckDate is the local date of the cure check.
+func (s State) CheckDate(loc *time.Location) plan.Date {
+	return plan.DateOf(s.Opened, loc).AddDays(s.Days())
+}
+
+// LastTurned is when the pieces were last turned: at the last flip, or when they
+// went into the cure.
+func (s State) LastTurned() time.Time {
+	if n := len(s.Flips); n > 0 {
+		return s.Flips[n-1]
+	}
+	return s.Opened
+}
+
+func (w *wanting) curing(g group) {
+	check := w.CheckDate(w.r.Loc)
+	if flip, at := w.nextFlip(); flip.Before(check) {
+		w.plant(Flip, "", flip.String(), at, store.Routine)
+		return
+	}
+	day := check
+	if n, last := w.unanswered(string(Firm), w.LastTurnedOrTold()); n > 0 {
+		day = later(day, last.AddDays(plan.Reping(n)))
+	}
+	if at, ok := plan.Instant(day, w.r.Hour, w.r.Loc); ok {
+		w.plant(string(Firm), g.letters, day.String(), at, store.Routine)
+	}
+}
+
+// LastTurnedOrTold is when anything was last heard of the cure.
+func (s State) LastTurnedOrTold() time.Time {
+	last := s.Opened
+	for _, l := range s.Log {
+		if progress(l.Kind) && l.Recorded.After(last) {
+			last = l.Recorded
+		}
+	}
+	return last
+}
+
+// nextFlip is the date and instant of the next flip ping: on the day after the
+// last turn, never on a day that has had its ping, and not before the batch was
+// told of.
+func (w *wanting) nextFlip() (plan.Date, time.Time) {
+	last := plan.DateOf(w.LastTurned(), w.r.Loc)
+	for _, c := range w.said {
+		if c.Kind == Flip {
+			last = later(last, w.saidOn(c))
+		}
+	}
+	after := w.Opened
+	if len(w.Log) > 0 {
+		after = w.Log[0].Recorded
+	}
+	return plan.NextDaily(after, w.r.Hour, w.r.Loc, last)
+}
+
+// saidOn is the later of the date a ping was meant for and the one it went out
+// on: after a stop of some days the next one is tomorrow's, not a row of old ones.
+func (w *wanting) saidOn(c store.Chore) plan.Date {
+	day := plan.DateOf(c.Sent, w.r.Loc)
+	if d, err := plan.ParseDate(c.Slot); err == nil {
+		day = later(day, d)
+	}
+	return day
+}
+
+// unanswered counts the pings of a kind since an instant, and gives the date of
+// the last.
+func (w *wanting) unanswered(kind string, since time.Time) (n int, last plan.Date) {
+	for _, c := range w.said {
+		if c.Kind == kind && !c.Sent.Before(since) {
+			n++
+			last = later(last, w.saidOn(c))
+		}
+	}
+	return n, last
+}
+
+// daily plants a reminder at the ping hour, first at or after from, then every
+// day, and every third day once three have gone unanswered.
+func (w *wanting) daily(kind, letters string, from, since time.Time) {
+	n, last := w.unanswered(kind, since)
+	if n > 0 {
+		last = last.AddDays(plan.Reping(n) - 1)
+	}
+	day, at := plan.NextDaily(from.Add(-time.Nanosecond), w.r.Hour, w.r.Loc, last)
+	w.plant(kind, letters, day.String(), at, store.Routine)
+}
+
+// hourly plants a reminder at from and then at growing distances while nobody
+// answers.
+func (w *wanting) hourly(kind string, g group, from time.Time, urgency int) {
+	n := 0
+	for _, c := range w.said {
+		if c.Kind != kind || c.Sent.Before(g.since) {
+			continue
+		}
+		if c.Due.Before(from) {
+			continue // asked before the last answer
+		}
+		n++
+		from = c.Sent.Add(askAgain * time.Duration(1+n/patience))
+	}
+	w.plant(kind, g.letters, fmt.Sprintf("%d", from.Unix()), from, urgency)
+}
+
+// patience is after how many unanswered asks of a smoke day the distance grows.
+const patience = 3
+
+// lastReading is when a temperature was last told, or since.
+func (w *wanting) lastReading(since time.Time) time.Time {
+	for _, l := range w.Log {
+		if l.Kind == Reading && l.At.After(since) {
+			since = l.At
+		}
+	}
+	return since
+}
+
+// Keeping times of the US cold storage chart (FoodSafety.gov): bacon 7 days at
+// 40 °F, 1 month at 0 °F for quality, counted as 30 days.
+const (
+	FridgeDays  = 7
+	FreezerDays = 30
+)
+
+// UseBy gives the use-by dates of what was packed at an instant.
+func UseBy(packed time.Time, loc *time.Location) (fridge, freezer plan.Date) {
+	day := plan.DateOf(packed, loc)
+	return day.AddDays(FridgeDays), day.AddDays(FreezerDays)
+}
+
+func (w *wanting) packed() {
+	seen := map[string]bool{}
+	for _, p := range w.Pieces {
+		m, ok := p.Marks[Packed]
+		if !ok || m.Skipped {
+			continue
+		}
+		fridge, freezer := UseBy(m.At, w.r.Loc)
+		w.useBy(seen, UseByFrozen, freezer.AddDays(-3))
+		if !m.Body.Frozen {
+			w.useBy(seen, UseByFridge, fridge.AddDays(-2))
+		}
+	}
+}
+
+func (w *wanting) useBy(seen map[string]bool, kind string, day plan.Date) {
+	if at, ok := plan.Instant(day, w.r.Hour, w.r.Loc); ok && !seen[kind+day.String()] {
+		seen[kind+day.String()] = true
+		w.plant(kind, "", day.String(), at, store.Routine)
+	}
+}
+
+// plant adds a want; routine and soon ones keep out of the quiet hours and of the
+// time the person is away.
+func (w *wanting) plant(kind, letters, slot string, at time.Time, urgency int) {
+	if urgency < store.Urgent {
+		if w.r.Away.After(at) {
+			at = w.r.Away
+		}
+		at = w.r.Quiet.PushOut(at, w.r.Loc)
+	}
+	w.out = append(w.out, store.Want{Piece: letters, Kind: kind, Slot: slot, Due: at, Urgency: urgency})
+}
+
+// putOff moves everything wanted before the instant the person named to that
+// instant, once: progress made meanwhile, or the ping itself, ends it.
+func (w *wanting) putOff() {
+	if w.PutOff == 0 {
+		return
+	}
+	for _, l := range w.Log {
+		if l.ID > w.PutOff && progress(l.Kind) {
+			return
+		}
+	}
+	mark := fmt.Sprintf("later/%d", w.PutOff)
+	for _, c := range w.said {
+		if strings.HasPrefix(c.Slot, mark) {
+			return
+		}
+	}
+	for i := range w.out {
+		if w.out[i].Kind == UseByFridge || w.out[i].Kind == UseByFrozen {
+			continue
+		}
+		w.out[i].Due, w.out[i].Slot = w.Until, mark
+	}
+}
+
+func later(a, b plan.Date) plan.Date {
+	if b.After(a) {
+		return b
+	}
+	return a
+}

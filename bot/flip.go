@@ -1,0 +1,190 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"larderhand/bot/course"
+	"larderhand/bot/parse"
+	"larderhand/bot/reply"
+	"larderhand/scheduler/plan"
+)
+
+func flipCommands() []Command {
+	return []Command{
+		{Name: "flip", Also: []string{"flipped", "turn", "turned"}, Group: groupDaily, Form: "flip 3", Help: "record that a batch was flipped",
+			Example: "flip 1", Batch: true, Run: (*Turn).flip},
+		{Name: "later", Also: []string{"snooze"}, Group: groupDaily, Form: "later 2h [3]", Help: "put a ping off",
+			Example: "later 2h", Run: (*Turn).later},
+	}
+}
+
+func inCure(s course.State) bool { return s.Stage() == course.Curing }
+
+// flip records a flip. Anyone may; a second one on the same local day changes
+// nothing and does no harm.
+func (t *Turn) flip(args string) (reply.Reply, error) {
+	var r reply.Reply
+	if word, _ := firstWord(args); strings.EqualFold(word, "all") {
+		return t.flipAll()
+	}
+	p, err := t.which("flip", args, inCure)
+	if err != nil {
+		return r, err
+	}
+	s := p.State
+	if err := ended(s); err != nil {
+		return r, err
+	}
+	if _, done := s.Pieces[0].Marks[course.Firm]; done || !inCure(s) {
+		return r, &Error{Kind: NotNow, Why: fmt.Sprintf("%s is past its cure (%s); it needs no more flips.", name(s), t.standing(s)), Example: fmt.Sprintf("batch %d", s.Number)}
+	}
+	at, err := t.when(s, p.Rest)
+	if err != nil {
+		return r, err
+	}
+	return t.flipAt(s, at)
+}
+
+func (t *Turn) flipAt(s course.State, at time.Time) (reply.Reply, error) {
+	var r reply.Reply
+	for _, f := range s.Flips {
+		if plan.DateOf(f, t.Loc) == plan.DateOf(at, t.Loc) {
+			r.Say(name(s), " already has its flip for that day, at ", reply.When(f, f.In(t.Loc).Format("15:04")), ". Twice does no harm; nothing to add.")
+			r.Private = t.Msg.Press != nil
+			return r, nil
+		}
+	}
+	s, err := t.record(s.Batch, "", course.Flip, at, course.Body{})
+	if err != nil {
+		return r, err
+	}
+	r.Replace = t.Msg.Press != nil
+	r.Say(reply.B(name(s)), " flipped, ", day(s, at, t.Loc), ".")
+	return r, t.sayNextPing(&r, s)
+}
+
+func (t *Turn) flipAll() (reply.Reply, error) {
+	var r reply.Reply
+	open, err := t.openBatches()
+	if err != nil {
+		return r, err
+	}
+	for _, s := range open {
+		if next, _, ok := s.Next(); !ok || next.Step != course.Firm {
+			continue
+		}
+		one, err := t.flipAt(s, t.Now)
+		if err != nil {
+			return r, err
+		}
+		r.Append(one)
+	}
+	if r.Empty() {
+		return r, &Error{Kind: NoSuch, Why: "No batch is in its cure just now.", Example: "batches"}
+	}
+	return r, nil
+}
+
+// when reads the time a record says it happened at; nothing means now. It may
+// not be in the future nor before the batch began.
+func (t *Turn) when(s course.State, text string) (time.Time, error) {
+	text = strings.TrimSpace(strings.TrimPrefix(strings.TrimSpace(text), "at "))
+	if text == "" {
+		return t.Now, nil
+	}
+	at, err := parse.ClockTime(text, t.Now)
+	if err != nil {
+		return t.Now, err
+	}
+	return at, t.happened(s, at)
+}
+
+func (t *Turn) happened(s course.State, at time.Time) error {
+	switch {
+	case at.After(t.Now.Add(time.Minute)):
+		return &Error{Kind: BadInput, Why: fmt.Sprintf("%s has not come yet; a record is of what was done.", at.In(t.Loc).Format("Mon 2 Jan 15:04")), Example: "yesterday 18:00"}
+	case at.Before(s.Opened):
+		return &Error{Kind: BadInput, Why: fmt.Sprintf("%s only went into the cure on %s.", name(s), s.Opened.In(t.Loc).Format("Mon 2 Jan 15:04")), Example: "yesterday 18:00"}
+	}
+	return nil
+}
+
+// later puts off the pings of one batch, or of all that run.
+func (t *Turn) later(args string) (reply.Reply, error) {
+	var r reply.Reply
+	until, only, err := t.putOffUntil(args)
+	if err != nil {
+		return r, err
+	}
+	open, err := t.openBatches()
+	if err != nil {
+		return r, err
+	}
+	var names []string
+	for _, s := range open {
+		if only != 0 && s.Number != only {
+			continue
+		}
+		if only == 0 && t.mayChange(s) != nil {
+			continue // in a group, "later" without a number speaks for one's own
+		}
+		if err := t.mayChange(s); err != nil {
+			return r, err
+		}
+		if _, err := t.record(s.Batch, "", course.Later, t.Now, course.Body{Until: until.Unix()}); err != nil {
+			return r, err
+		}
+		names = append(names, name(s))
+	}
+	switch {
+	case len(names) == 0 && only != 0:
+		return r, t.noBatch("later 2h", only)
+	case len(names) == 0:
+		return r, &Error{Kind: NoSuch, Why: "There is no running batch to put off.", Example: "5 lb juniper 1.5 in"}
+	}
+	r.Say(strings.Join(names, " and "), ": I'll ask again ", t.dayHour(until), ".")
+	r.Replace = t.Msg.Press != nil
+	return r, nil
+}
+
+// putOffUntil reads "2h", "2h 3", "3 2h" or "until 18:00".
+func (t *Turn) putOffUntil(args string) (until time.Time, batch int, err error) {
+	text := strings.TrimSpace(args)
+	if ref, rest, ok, err := parse.Batch(text); err == nil && ok && rest != "" {
+		if at, err := t.later1(rest); err == nil {
+			return at, ref.Number, nil
+		}
+	}
+	if i := strings.LastIndexAny(text, " \t"); i > 0 {
+		if ref, rest, ok, err := parse.Batch(text[i:]); err == nil && ok && rest == "" {
+			if at, err := t.later1(text[:i]); err == nil {
+				return at, ref.Number, nil
+			}
+		}
+	}
+	if text == "" {
+		text = "2h"
+	}
+	until, err = t.later1(text)
+	return until, 0, err
+}
+
+func (t *Turn) later1(text string) (time.Time, error) {
+	text = strings.TrimSpace(text)
+	if d, err := parse.Duration(text); err == nil {
+		if d <= 0 || d > 7*24*time.Hour {
+			return t.Now, &Error{Kind: BadInput, Why: "I can put a ping off by up to 7 days; meat in a cure should not wait longer.", Example: "later 2h"}
+		}
+		return t.Now.Add(d), nil
+	}
+	at, err := parse.ClockTime(strings.TrimPrefix(text, "until "), t.Now)
+	if err != nil {
+		return t.Now, &Error{Kind: BadInput, Why: fmt.Sprintf("I can't read “%s” as a time to wait.", clip(text, 40)), Example: "later 2h"}
+	}
+	if !at.After(t.Now) || at.After(t.Now.AddDate(0, 0, 7)) {
+		return t.Now, &Error{Kind: BadInput, Why: "That is not within the next 7 days.", Understood: at.In(t.Loc).Format("Mon 2 Jan 15:04"), Example: "later until 18:00"}
+	}
+	return at, nil
+}

@@ -1,0 +1,168 @@
+package bot
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"log/slog"
+	"runtime/debug"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"larderhand/bot/reply"
+	"larderhand/store"
+)
+
+// maxText is how long a message may be; more is nothing a person types, and each
+// platform stops far below it.
+const maxText = 20000
+
+// Handle answers one message. It always has an answer: what a person did wrong
+// becomes a sentence, what we did wrong is logged and said. A message with an
+// Event already handled gets its old answer and changes nothing.
+func (b *Bot) Handle(ctx context.Context, m Message) (r reply.Reply) {
+	defer func() {
+		if p := recover(); p != nil {
+			b.Log.ErrorContext(ctx, "a handler panicked", "panic", p, "stack", string(debug.Stack()))
+			r = apology()
+		}
+	}()
+	if m.At.IsZero() {
+		m.At = b.Clock.Now()
+	}
+	line, err := clean(m)
+	if err != nil {
+		r, _ = refusal(err)
+		return r
+	}
+	r, err = b.answer(ctx, m, line)
+	if err == nil {
+		return r
+	}
+	if refused, ok := refusal(err); ok {
+		return refused
+	}
+	b.Log.ErrorContext(ctx, "could not answer", "error", err, slog.String("conversation", string(m.Conversation)))
+	return b.withoutStore(ctx, m, line)
+}
+
+// clean gives the line a message stands for: what was typed, or what the button
+// stands for.
+func clean(m Message) (string, error) {
+	line := m.Text
+	if m.Press != nil {
+		line = m.Press.Line
+	}
+	if len(line) > maxText || utf8.RuneCountInString(line) > maxText/2 {
+		return "", &Error{Kind: BadInput, Why: fmt.Sprintf("That is %d characters; I read up to %d.", utf8.RuneCountInString(line), maxText/2), Example: "5 lb juniper"}
+	}
+	return strings.TrimSpace(strings.ToValidUTF8(line, "")), nil
+}
+
+// answer runs the line in one transaction.
+func (b *Bot) answer(ctx context.Context, m Message, line string) (reply.Reply, error) {
+	var r reply.Reply
+	cmd, args, found := b.find(line)
+	if found && cmd.Reads {
+		err := b.Ledger.View(ctx, m.At, func(tx Tx) error {
+			t, err := b.turn(ctx, tx, m)
+			if err != nil {
+				return err
+			}
+			r, err = cmd.Run(t, args)
+			return err
+		})
+		if !errors.Is(err, errStranger) {
+			return r, err
+		}
+	}
+	err := b.Ledger.Update(ctx, m.At, func(tx Tx) error {
+		old, err := b.recall(tx, m)
+		if err == nil {
+			r = old
+			return nil
+		}
+		if !errors.Is(err, store.ErrNotFound) {
+			return err
+		}
+		t, err := b.meet(ctx, tx, m)
+		if err != nil {
+			return err
+		}
+		if found {
+			r, err = cmd.Run(t, args)
+		} else {
+			r, err = t.guess(line)
+		}
+		if err != nil {
+			return err
+		}
+		return remember(tx, m, r)
+	})
+	return r, err
+}
+
+func (b *Bot) recall(tx Tx, m Message) (reply.Reply, error) {
+	var r reply.Reply
+	if m.Event == "" {
+		return r, store.ErrNotFound
+	}
+	body, err := tx.Recall(m.Event)
+	if err != nil {
+		return r, err
+	}
+	return r, json.Unmarshal([]byte(body), &r)
+}
+
+func remember(tx Tx, m Message, r reply.Reply) error {
+	if m.Event == "" {
+		return nil
+	}
+	body, err := json.Marshal(r)
+	if err != nil {
+		return err
+	}
+	return tx.Remember(m.Event, string(body))
+}
+
+// withoutStore answers a sum while nothing can be stored or read.
+func (b *Bot) withoutStore(ctx context.Context, m Message, line string) reply.Reply {
+	cmd, args, found := b.find(line)
+	t := &Turn{ctx: ctx, bot: b, Msg: m, Conv: b.newConversation(m), Loc: b.Zone, Now: m.At.In(b.Zone)}
+	var (
+		r   reply.Reply
+		err error
+	)
+	switch {
+	case found && cmd.Sums:
+		r, err = cmd.Run(t, args)
+	case !found:
+		r, err = t.guess(line)
+	default:
+		return apology()
+	}
+	if err != nil {
+		if refused, ok := refusal(err); ok {
+			return refused
+		}
+		return apology()
+	}
+	r.Par("My notebook can't be written just now, so I can't open or change a batch. Nothing already noted is lost.")
+	return r
+}
+
+func apology() reply.Reply {
+	var r reply.Reply
+	r.Say("That went wrong on my side. Nothing was changed; please try again in a minute.")
+	r.Private = true
+	return r
+}
+
+func (b *Bot) newConversation(m Message) store.Conversation {
+	return store.Conversation{Address: m.Conversation, Settings: defaults(b.Zone)}
+}
+
+// Now is the bot's idea of the time.
+func (b *Bot) Now() time.Time { return b.Clock.Now() }

@@ -1,0 +1,30 @@
+// Package bot is the conversation: it takes a message from any chat, works out
+// what is meant, does it in one transaction and answers with a value that each
+// adapter renders in its own way.
+package bot
+
+import (
+	"time"
+
+	"larderhand/bot/reply"
+	"larderhand/store"
+)
+
+// Message is something a person said or pressed.
+type Message struct {
+	Event        string        // the platform's id for it; the same id again is the same event
+	Conversation store.Address // where it was said, and where the answer goes
+	Direct       bool          // said in private
+	Sender       Person
+	Text         string
+	Press        *reply.Button // the button pressed, instead of Text
+	Files        []reply.File
+	At           time.Time // zero: now
+}
+
+// Person is who said it.
+type Person struct {
+	Key   string // the platform's own id
+	Name  string
+	Admin bool // may manage the group
+}

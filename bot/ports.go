@@ -1,0 +1,92 @@
+package bot
+
+import (
+	"context"
+	"time"
+
+	"larderhand/bot/reply"
+	"larderhand/store"
+)
+
+// Ledger opens transactions. What fn did in Update is kept whole if fn returns
+// nil and not at all otherwise; View changes nothing. Neither may be called
+// inside the other.
+type Ledger interface {
+	Update(ctx context.Context, now time.Time, fn func(Tx) error) error
+	View(ctx context.Context, now time.Time, fn func(Tx) error) error
+}
+
+// Tx is what a transaction can do, by what it is about. A record that is not
+// there is store.ErrNotFound everywhere.
+type Tx interface {
+	Conversations
+	People
+	Batches
+	Journal
+	Chores
+	Events
+}
+
+// Conversations finds and keeps chats and their settings.
+type Conversations interface {
+	Conversation(store.Address) (store.Conversation, error)
+	ConversationByID(int64) (store.Conversation, error)
+	SaveConversation(store.Conversation) (store.Conversation, error)
+	Unpark(conversation int64) error
+}
+
+// People finds and keeps who takes part, and the cure each has worked out last.
+type People interface {
+	Member(conversation int64, key, name string) (store.Member, error)
+	MemberByID(int64) (store.Member, error)
+	Confirm(member int64) error
+	Draft(member int64) (body string, at time.Time, err error)
+	SaveDraft(member int64, body string) error
+}
+
+// Batches finds and keeps batches.
+type Batches interface {
+	CreateBatch(store.Batch) (store.Batch, error)
+	SaveBatch(store.Batch) error
+	Batch(conversation int64, number int) (store.Batch, error)
+	BatchByID(int64) (store.Batch, error)
+	Batches(conversation int64, all bool) ([]store.Batch, error)
+}
+
+// Journal writes what happened to a batch. Nothing is ever deleted; Strike makes
+// an entry count no more.
+type Journal interface {
+	Append(store.Entry) (store.Entry, error)
+	Strike(entry, member int64) error
+	Entries(batch int64) ([]store.Entry, error)
+}
+
+// Chores plans what is to be said unasked and records that it was.
+type Chores interface {
+	Reconcile(conversation, batch int64, wants []store.Want) error
+	Chores(batch int64) ([]store.Chore, error)
+	MarkSent(store.Chore) error
+	MarkDropped(store.Chore) error
+}
+
+// Events remembers what was answered to an event, so that one delivered twice is
+// done once and answered alike.
+type Events interface {
+	Remember(event, reply string) error
+	Recall(event string) (string, error)
+}
+
+// Sender delivers one reply to one address under a key. It may be called again
+// with the same key after a crash or when it is unknown whether the reply
+// arrived, and passes the key on where the platform can use it to say a thing
+// once. A failure is a *store.Failure, whose kind says whether to wait, follow,
+// stop or try again; the sender never retries by itself, never ends the process
+// and never shows a secret in an error.
+type Sender interface {
+	Send(ctx context.Context, to store.Address, key string, r reply.Reply) error
+}
+
+// Clock tells the time.
+type Clock interface {
+	Now() time.Time
+}

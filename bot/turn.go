@@ -1,0 +1,119 @@
+package bot
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"larderhand/bot/course"
+	"larderhand/scheduler/plan"
+	"larderhand/store"
+)
+
+// Turn is one message being answered: everything a handler may use. Tx is nil
+// while the store cannot be used, and then only sums are run.
+type Turn struct {
+	ctx  context.Context
+	bot  *Bot
+	Tx   Tx
+	Msg  Message
+	Conv store.Conversation
+	Me   store.Member
+	Loc  *time.Location
+	Now  time.Time // in the conversation's zone
+}
+
+var errStranger = errors.New("not met yet")
+
+// turn sets up a turn that changes nothing.
+func (b *Bot) turn(ctx context.Context, tx Tx, m Message) (*Turn, error) {
+	conv, err := tx.Conversation(m.Conversation)
+	if errors.Is(err, store.ErrNotFound) {
+		return nil, errStranger
+	}
+	if err != nil {
+		return nil, err
+	}
+	return b.at(ctx, tx, m, conv), nil
+}
+
+// meet sets up a turn that may change things: a new conversation gets the
+// defaults, and one that was out of reach is back, since it just spoke.
+func (b *Bot) meet(ctx context.Context, tx Tx, m Message) (*Turn, error) {
+	conv, err := tx.Conversation(m.Conversation)
+	if errors.Is(err, store.ErrNotFound) {
+		conv, err = tx.SaveConversation(b.newConversation(m))
+	}
+	if err != nil {
+		return nil, err
+	}
+	if conv.Parked != "" {
+		if err := tx.Unpark(conv.ID); err != nil {
+			return nil, err
+		}
+		conv.Parked = ""
+	}
+	t := b.at(ctx, tx, m, conv)
+	t.Me, err = tx.Member(conv.ID, m.Sender.Key, clip(m.Sender.Name, 64))
+	return t, err
+}
+
+func (b *Bot) at(ctx context.Context, tx Tx, m Message, conv store.Conversation) *Turn {
+	loc := location(conv.Settings, b.Zone)
+	return &Turn{ctx: ctx, bot: b, Tx: tx, Msg: m, Conv: conv, Loc: loc, Now: m.At.In(loc)}
+}
+
+func location(s store.Settings, fallback *time.Location) *time.Location {
+	if loc, err := time.LoadLocation(s.Zone); err == nil && s.Zone != "" {
+		return loc
+	}
+	return fallback
+}
+
+// rhythm is when a conversation wants to hear from us.
+func rhythm(s store.Settings, loc *time.Location) course.Rhythm {
+	r := course.Rhythm{Loc: loc, Hour: plan.HourMinute(s.PingHour),
+		Quiet: plan.Quiet{From: plan.HourMinute(s.QuietFrom), To: plan.HourMinute(s.QuietTo)}}
+	if s.AwayUntil > 0 {
+		r.Away = time.Unix(s.AwayUntil, 0)
+	}
+	return r
+}
+
+// load reads a batch's journal.
+func load(tx Tx, b store.Batch) (course.State, error) {
+	entries, err := tx.Entries(b.ID)
+	if err != nil {
+		return course.State{}, err
+	}
+	return course.Fold(b, entries), nil
+}
+
+// replan makes a batch's row and its chores what its journal says. It ends every
+// change, in the change's own transaction.
+func replan(tx Tx, conv store.Conversation, loc *time.Location, b store.Batch) (course.State, error) {
+	s, err := load(tx, b)
+	if err != nil {
+		return s, err
+	}
+	said, err := tx.Chores(b.ID)
+	if err != nil {
+		return s, err
+	}
+	s.Batch.Stage, s.Batch.Version = string(s.Stage()), s.Version
+	if s.Batch.Stage != b.Stage || s.Batch.Version != b.Version {
+		if err := tx.SaveBatch(s.Batch); err != nil {
+			return s, err
+		}
+	}
+	return s, tx.Reconcile(conv.ID, b.ID, course.Wants(s, rhythm(conv.Settings, loc), said))
+}
+
+// record appends an entry to a batch's journal and replans it.
+func (t *Turn) record(b store.Batch, piece, kind string, at time.Time, body course.Body) (course.State, error) {
+	_, err := t.Tx.Append(store.Entry{Batch: b.ID, Piece: piece, Kind: kind, At: at, Member: t.Me.ID, Body: body.JSON()})
+	if err != nil {
+		return course.State{}, err
+	}
+	return replan(t.Tx, t.Conv, t.Loc, b)
+}

@@ -1,0 +1,154 @@
+package bot
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"larderhand/bot/course"
+	"larderhand/bot/parse"
+	"larderhand/bot/reply"
+	"larderhand/store"
+)
+
+// pick is the batch and piece a line speaks of, and what it says about it.
+type pick struct {
+	State  course.State
+	Letter string // empty: the whole batch
+	Rest   string
+}
+
+// which finds the batch a line names. With no number it is the only batch that
+// fits; when several fit it asks.
+func (t *Turn) which(cmd, args string, fits func(course.State) bool) (pick, error) {
+	ref, rest, ok, err := parse.Batch(args)
+	if err != nil {
+		return pick{}, err
+	}
+	if !ok {
+		return t.onlyOne(cmd, args, fits)
+	}
+	b, err := t.Tx.Batch(t.Conv.ID, ref.Number)
+	if errors.Is(err, store.ErrNotFound) {
+		return pick{}, t.noBatch(cmd, ref.Number)
+	}
+	if err != nil {
+		return pick{}, err
+	}
+	s, err := load(t.Tx, b)
+	if err != nil {
+		return pick{}, err
+	}
+	if ref.Piece != "" {
+		if _, ok := s.Find(ref.Piece); !ok {
+			return pick{}, &Error{Kind: NoSuch, Why: fmt.Sprintf("%s has no piece %s; it has %s.", name(s), ref.Piece, letters(s)),
+				Example: fmt.Sprintf("%s %d%s", cmd, ref.Number, s.Pieces[0].Letter)}
+		}
+	}
+	return pick{State: s, Letter: ref.Piece, Rest: rest}, nil
+}
+
+func (t *Turn) onlyOne(cmd, args string, fits func(course.State) bool) (pick, error) {
+	open, err := t.openBatches()
+	if err != nil {
+		return pick{}, err
+	}
+	var found []course.State
+	for _, s := range open {
+		if fits == nil || fits(s) {
+			found = append(found, s)
+		}
+	}
+	switch {
+	case len(found) == 1:
+		return pick{State: found[0], Rest: args}, nil
+	case len(open) == 0:
+		return pick{}, &Error{Kind: NoSuch, Why: "There is no batch here yet. Start one with a weight.", Example: "5 lb juniper 1.5 in"}
+	case len(found) == 0:
+		found = open
+	}
+	e := &Error{Kind: BadInput, Why: "Which batch?", Example: fmt.Sprintf("%s %d", cmd, found[0].Number)}
+	for _, s := range found[:min(len(found), 5)] {
+		e.Buttons = append(e.Buttons, reply.Button{Label: fmt.Sprintf("%d · %s", s.Number, clip(flavours(s), 24)),
+			Line: strings.TrimSpace(fmt.Sprintf("%s %d %s", cmd, s.Number, args)), Version: s.Version})
+	}
+	return pick{}, e
+}
+
+func (t *Turn) noBatch(cmd string, number int) error {
+	e := &Error{Kind: NoSuch, Why: fmt.Sprintf("There is no batch %d here.", number), Example: "batches"}
+	open, err := t.openBatches()
+	if err != nil {
+		return err
+	}
+	if len(open) > 0 {
+		var list []string
+		for _, s := range open {
+			list = append(list, fmt.Sprint(s.Number))
+		}
+		e.Why += " Running: " + strings.Join(list, ", ") + "."
+		e.Example = fmt.Sprintf("%s %d", cmd, open[0].Number)
+	}
+	return e
+}
+
+// openBatches reads the batches that have not ended.
+func (t *Turn) openBatches() ([]course.State, error) {
+	list, err := t.Tx.Batches(t.Conv.ID, false)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]course.State, 0, len(list))
+	for _, b := range list {
+		s, err := load(t.Tx, b)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, s)
+	}
+	return out, nil
+}
+
+func letters(s course.State) string {
+	var list []string
+	for _, p := range s.Pieces {
+		list = append(list, p.Letter)
+	}
+	return strings.Join(list, ", ")
+}
+
+// mayChange says whether the sender may change or end a batch: its keeper and
+// whoever manages the group. Everyone may read and flip.
+func (t *Turn) mayChange(s course.State) error {
+	if t.Me.ID == s.Keeper || t.Msg.Sender.Admin {
+		return nil
+	}
+	keeper, err := t.Tx.MemberByID(s.Keeper)
+	if err != nil {
+		return err
+	}
+	return &Error{Kind: NotYours, Why: fmt.Sprintf("%s is %s's; only the keeper or a group admin may change it. You can record a flip.", name(s), keeper.Name),
+		Example: fmt.Sprintf("flip %d", s.Number)}
+}
+
+// ended refuses to go on with a batch that has ended.
+func ended(s course.State) error {
+	if s.End == "" {
+		return nil
+	}
+	return &Error{Kind: NotNow, Why: fmt.Sprintf("%s is %s, so there is nothing more to record.", name(s), s.End),
+		Example: fmt.Sprintf("undo %d", s.Number)}
+}
+
+// stale answers a press on a button made before something changed: how things
+// stand, and that nothing was changed.
+func (t *Turn) stale(s course.State) (reply.Reply, bool) {
+	var r reply.Reply
+	if t.Msg.Press == nil || t.Msg.Press.Version == 0 || t.Msg.Press.Version == s.Version {
+		return r, false
+	}
+	r.Say("That button is from earlier; nothing was changed.")
+	r.Say(reply.B(name(s)), " is ", t.standing(s), ".")
+	r.Private = true
+	return r, true
+}
