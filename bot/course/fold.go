@@ -182,3 +182,22 @@ func (s State) Find(letter string) (PieceState, bool) {
 	}
 	return PieceState{}, false
 }
+
+// Marked gives the mark of a step for a piece, or for the batch as a whole (letter
+// empty) once every piece has it.
+func (s State) Marked(step Step, letter string) (Mark, bool) {
+	var last Mark
+	for _, p := range s.Pieces {
+		if letter != "" && p.Letter != letter {
+			continue
+		}
+		m, ok := p.Marks[step]
+		if !ok {
+			return Mark{}, false
+		}
+		if m.At.After(last.At) {
+			last = m
+		}
+	}
+	return last, len(s.Pieces) > 0
+}

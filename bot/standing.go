@@ -1,0 +1,138 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"larderhand/bot/course"
+	"larderhand/bot/parse"
+	"larderhand/bot/reply"
+	"larderhand/curemath"
+)
+
+// standing says in a few words where a batch stands: "curing, day 4 of 9".
+func (t *Turn) standing(s course.State) string {
+	stage := s.Stage()
+	if stage != course.Curing {
+		if s.EndWhy != "" {
+			return string(stage) + " (" + s.EndWhy + ")"
+		}
+		return string(stage)
+	}
+	if next, _, ok := s.Next(); ok && next.Step != course.Firm {
+		return "cured; next: " + next.Ask
+	}
+	return "curing, " + day(s, t.Now, t.Loc)
+}
+
+// sayNext says what comes next for a batch, with its button.
+func (t *Turn) sayNext(r *reply.Reply, s course.State) error {
+	next, pieces, ok := s.Next()
+	if !ok {
+		return nil
+	}
+	of := ""
+	if n := pieceNames(s, strings.Join(pieces, "")); n != "" {
+		of = n + ": "
+	}
+	if next.Step == course.Firm {
+		return t.sayNextPing(r, s)
+	}
+	r.Say("Next: ", of, next.Ask, ".")
+	r.Say(next.How)
+	target := fmt.Sprint(s.Number)
+	if len(pieces) == 1 && len(s.Pieces) > 1 {
+		target += pieces[0]
+	}
+	buttons := []reply.Button{{Label: next.Press, Line: fmt.Sprintf("%s %s", next.Step, target), Version: s.Version}}
+	if next.Step == course.Fried {
+		buttons = append(buttons, reply.Button{Label: "Too salty", Line: fmt.Sprintf("fry %s too salty", target), Version: s.Version})
+	}
+	r.Press(buttons...)
+	return t.sayNextPing(r, s)
+}
+
+// sayNextPing says when the person hears from us next about a batch.
+func (t *Turn) sayNextPing(r *reply.Reply, s course.State) error {
+	chores, err := t.Tx.Chores(s.ID)
+	if err != nil {
+		return err
+	}
+	for _, c := range chores {
+		if c.State != "due" && c.State != "retry" {
+			continue
+		}
+		r.Say("I'll ", pingFor(c.Kind), " ", t.dayHour(c.Due), ".")
+		return nil
+	}
+	return nil
+}
+
+// pingFor says what a ping of a kind is for, after "I'll".
+func pingFor(kind string) string {
+	switch kind {
+	case course.Flip:
+		return "ping you for the next flip"
+	case string(course.Firm):
+		return "ping you for the cure check"
+	case course.AskReading:
+		return "ask for a reading"
+	case course.UseByFridge, course.UseByFrozen:
+		return "remind you of the use-by date"
+	}
+	return "ask again"
+}
+
+func sum(s course.State) curemath.Grams {
+	var g curemath.Grams
+	for _, p := range s.Pieces {
+		g += p.Weight
+	}
+	return g
+}
+
+func (t *Turn) units() units { return unitsOf(t.Conv.Settings) }
+
+func (t *Turn) tempUnit() parse.TempUnit {
+	if t.units() == metric {
+		return parse.CelsiusUnit
+	}
+	return parse.FahrenheitUnit
+}
+
+// CoreTarget is the core temperature a slab is smoked to: common practice of the
+// trade, no source.
+const coreTarget curemath.Fahrenheit = 150
+
+// sayCore says what the core temperature at the end of the smoke means.
+func (t *Turn) sayCore(r *reply.Reply, s course.State, body course.Body) {
+	if body.Core == nil {
+		r.Say("No core temperature noted, so the label will say: cook before eating.")
+		return
+	}
+	u := t.units()
+	if *body.Core < coreTarget {
+		r.Say("Core ", u.temp(*body.Core), ", under the ", u.temp(coreTarget), " target: it is raw bacon. Cook before eating.")
+		return
+	}
+	r.Say("Core ", u.temp(*body.Core), ", at the ", u.temp(coreTarget), " target. One reading is no proof of heat treatment; the label still says: cook before eating.")
+}
+
+// sayPacked says yield, use-by dates and the label.
+func (t *Turn) sayPacked(r *reply.Reply, s course.State, letter string, body course.Body, at time.Time) {
+	green := sum(s)
+	if p, ok := s.Find(letter); ok {
+		green = p.Weight
+	}
+	if body.Weight > 0 {
+		r.Say("Packed ", t.units().meatExact(body.Weight), " from ", t.units().meatExact(green), " fresh: ", trim(float64(body.Weight/green)*100, 1), " % yield.")
+	}
+	fridge, freezer := course.UseBy(at, t.Loc)
+	r.Par("Label:")
+	r.Say("Bacon, ", orElse(flavours(s), "plain"), ". Cured, smoked; cook before eating.")
+	r.Say("Batch ", fmt.Sprint(s.Number), letter, ". Packed ", at.In(t.Loc).Format("2 Jan 2006"), ".")
+	r.Say("Keep refrigerated (40 °F, 4 °C): use by ", dateText(fridge), ".")
+	r.Say("Frozen (0 °F, −18 °C): best by ", dateText(freezer), "; after that still safe, less good.")
+	r.Par("Slime, sour smell, green sheen or a blown bag: throw it away, do not taste.")
+}

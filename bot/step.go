@@ -1,0 +1,407 @@
+package bot
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+	"time"
+
+	"larderhand/bot/course"
+	"larderhand/bot/parse"
+	"larderhand/bot/reply"
+	"larderhand/scheduler/plan"
+)
+
+// stepWords are the words that record each step besides the step's own name.
+func stepWords(s course.Step) []string {
+	switch s {
+	case course.Rinsed:
+		return []string{"rinsed"}
+	case course.Fried:
+		return []string{"fried"}
+	case course.Drying:
+		return []string{"drying"}
+	case course.Season:
+		return []string{"seasoned", "glaze", "glazed"}
+	case course.Cooled:
+		return []string{"cool"}
+	case course.Chilled:
+		return []string{"chill"}
+	case course.Sliced:
+		return []string{"sliced", "square"}
+	case course.Packed:
+		return []string{"packed"}
+	}
+	return nil
+}
+
+func stepCommands() []Command {
+	var rows []Command
+	for _, info := range course.Steps() {
+		step := info.Step
+		rows = append(rows, Command{Name: string(step), Also: stepWords(step), Group: groupSteps, Batch: true,
+			Form: stepForm(step), Help: info.Ask, Example: string(step) + " 1",
+			Run: func(t *Turn, args string) (reply.Reply, error) { return t.step(step, args) }})
+	}
+	return append(rows,
+		Command{Name: "done", Also: []string{"next"}, Group: groupSteps, Form: "done 3", Help: "record whatever step is next", Example: "done 1", Batch: true, Run: (*Turn).done},
+		Command{Name: "skip", Group: groupSteps, Form: "skip 3 season, plain this time", Help: "pass over a step, with the reason", Example: "skip 1 season, plain this time", Batch: true, Run: (*Turn).skip},
+		Command{Name: "soak", Group: groupSteps, Form: "soak 3 45 min", Help: "soak it because the slice was too salty; then fry again", Example: "soak 1 45 min", Batch: true, Run: (*Turn).soak},
+		Command{Name: "longer", Group: groupSteps, Form: "longer 3 2 days", Help: "give the cure more days", Example: "longer 1 2 days", Batch: true, Run: (*Turn).longer},
+	)
+}
+
+func stepForm(s course.Step) string {
+	switch s {
+	case course.Fried:
+		return "fry 3 / fry 3 too salty"
+	case course.Smoked:
+		return "smoked 3 core 151"
+	case course.Sliced:
+		return "slice 3 4 mm"
+	case course.Packed:
+		return "pack 3 4 lb 2 oz frozen"
+	}
+	return string(s) + " 3"
+}
+
+func waitsFor(step course.Step) func(course.State) bool {
+	return func(s course.State) bool {
+		next, _, ok := s.Next()
+		return ok && next.Step == step
+	}
+}
+
+// done records the step a batch waits for.
+func (t *Turn) done(args string) (reply.Reply, error) {
+	p, err := t.which("done", args, func(s course.State) bool { _, _, ok := s.Next(); return ok })
+	if err != nil {
+		return reply.Reply{}, err
+	}
+	next, _, ok := p.State.Next()
+	if !ok {
+		if err := ended(p.State); err != nil {
+			return reply.Reply{}, err
+		}
+		return reply.Reply{}, &Error{Kind: NotNow, Why: name(p.State) + " is packed; nothing is left to do but eat it.", Example: fmt.Sprintf("batch %d", p.State.Number)}
+	}
+	return t.step(next.Step, args)
+}
+
+var tooSalty = regexp.MustCompile(`(?i)\b(too )?salty\b`)
+var early = regexp.MustCompile(`(?i)^early\b[\s,:;-]*`)
+
+// step records that a step was done: now or at the time said, for the batch or
+// one piece of it.
+func (t *Turn) step(step course.Step, args string) (reply.Reply, error) {
+	var r reply.Reply
+	p, err := t.which(string(step), args, waitsFor(step))
+	if err != nil {
+		return r, err
+	}
+	s := p.State
+	if err := t.mayChange(s); err != nil {
+		return r, err
+	}
+	if old, stale := t.stale(s); stale {
+		return old, nil
+	}
+	if err := ended(s); err != nil {
+		return r, err
+	}
+	if m, ok := s.Marked(step, p.Letter); ok {
+		r.Say(name(s), ": ", stepDone(step), " was recorded ", t.dayHour(m.At), "; nothing changed.")
+		r.Say("To take it back: ", reply.Type(fmt.Sprintf("undo %d", s.Number)))
+		r.Private = t.Msg.Press != nil
+		return r, nil
+	}
+	text, at, err := t.timeAtEnd(s, p.Rest)
+	if err != nil {
+		return r, err
+	}
+	if step == course.Fried && tooSalty.MatchString(text) {
+		return t.salty(s), nil
+	}
+	body, err := t.stepBody(step, s, text)
+	if err != nil {
+		return r, err
+	}
+	if err := t.soonEnough(step, s, p.Letter, at, text); err != nil {
+		return r, err
+	}
+	s, err = t.record(s.Batch, p.Letter, string(step), at, body)
+	if err != nil {
+		return r, err
+	}
+	r.Replace = t.Msg.Press != nil
+	who := reply.B(name(s))
+	if n := pieceNames(s, p.Letter); n != "" {
+		r.Say(who, ", ", n, ": ", stepDone(step), ".")
+	} else {
+		r.Say(who, ": ", stepDone(step), ".")
+	}
+	t.afterStep(&r, step, s, p.Letter, body, at)
+	return r, t.sayNext(&r, s)
+}
+
+func stepDone(step course.Step) string {
+	info, _ := course.Describe(step)
+	return info.Done
+}
+
+// stepBody reads what a step's record says besides that it was done.
+func (t *Turn) stepBody(step course.Step, s course.State, text string) (course.Body, error) {
+	body := course.Body{Text: clip(text, 500)}
+	switch step {
+	case course.Smoked:
+		return t.coreAtEnd(body, text)
+	case course.Sliced:
+		if text == "" {
+			return body, nil
+		}
+		thick, err := parse.Thickness(text)
+		if err != nil {
+			return body, &Error{Kind: BadInput, Why: fmt.Sprintf("I can't read “%s” as the thickness of a slice.", clip(text, 40)), Example: fmt.Sprintf("slice %d 4 mm", s.Number)}
+		}
+		body.Slice, body.Text = thick, ""
+	case course.Packed:
+		return packBody(s, body, text)
+	}
+	return body, nil
+}
+
+func (t *Turn) coreAtEnd(body course.Body, text string) (course.Body, error) {
+	text = strings.TrimSpace(strings.TrimPrefix(strings.ToLower(text), "core"))
+	if text == "" {
+		return body, nil
+	}
+	core, err := parse.Temperature(text, t.tempUnit())
+	if err != nil {
+		return body, err
+	}
+	body.Core, body.Text = &core, ""
+	return body, nil
+}
+
+func packBody(s course.State, body course.Body, text string) (course.Body, error) {
+	text, body.Frozen = cutWord(text, "frozen")
+	body.Text = ""
+	if text == "" {
+		return body, nil
+	}
+	w, err := parse.Weight(text)
+	if err != nil {
+		return body, err
+	}
+	var green float64
+	for _, p := range s.Pieces {
+		green += float64(p.Weight)
+	}
+	if float64(w) > green*1.05 {
+		return body, &Error{Kind: BadInput, Why: fmt.Sprintf("That is more than the fresh belly weighed (%s). Bacon may not weigh more than the belly it came from (9 CFR 319.107; second-hand, not checked against the text).", us.meatExact(sum(s))),
+			Example: fmt.Sprintf("pack %d %s", s.Number, parse.FormatWeight(sum(s)*0.9))}
+	}
+	body.Weight = w
+	return body, nil
+}
+
+// cutWord takes a word out of a text and says whether it was there.
+func cutWord(text, word string) (string, bool) {
+	fields := strings.Fields(text)
+	for i, f := range fields {
+		if strings.EqualFold(strings.Trim(f, ",.;"), word) {
+			return strings.Trim(strings.Join(append(fields[:i:i], fields[i+1:]...), " "), " ,;"), true
+		}
+	}
+	return strings.TrimSpace(text), false
+}
+
+// soonEnough refuses what is plainly dangerous to record without a word: an end
+// of the cure before its days, and smoke before the cure is known to be through.
+func (t *Turn) soonEnough(step course.Step, s course.State, letter string, at time.Time, text string) error {
+	if step == course.Firm {
+		left := s.CheckDate(t.Loc).DaysSince(plan.DateOf(at, t.Loc))
+		if left > 0 && !early.MatchString(text) {
+			return &Error{Kind: NotNow,
+				Why:     fmt.Sprintf("%s is on %s: %s short of what the day rule asks for. Cure that has not reached the middle leaves raw, uncured meat there. If it is firm all through and you mean it, say early and why.", name(s), day(s, at, t.Loc), count(left, "day")),
+				Example: fmt.Sprintf("firm %d early, thin end piece", s.Number)}
+		}
+	}
+	if step == course.Smoking {
+		for _, p := range s.Pieces {
+			if _, ok := p.Marks[course.Firm]; !ok && (letter == "" || letter == p.Letter) {
+				return &Error{Kind: Dangerous,
+					Why:     fmt.Sprintf("%s has no cure check yet. Hours between 40 and 140 °F (4 and 60 °C) in smoke are where botulism starts (from memory); the cure has to be through first.", name(s)),
+					Example: fmt.Sprintf("firm %d", s.Number)}
+			}
+		}
+	}
+	return nil
+}
+
+func (t *Turn) afterStep(r *reply.Reply, step course.Step, s course.State, letter string, body course.Body, at time.Time) {
+	switch step {
+	case course.Firm:
+		r.Say("The day rule and your own hand decide this; no model does.")
+	case course.Smoked:
+		t.sayCore(r, s, body)
+	case course.Packed:
+		t.sayPacked(r, s, letter, body, at)
+	}
+}
+
+// salty says how long to soak when the test slice was too salty.
+func (t *Turn) salty(s course.State) reply.Reply {
+	var r reply.Reply
+	r.Say(reply.B(name(s)), ": too salty.")
+	r.Say("Soak it in cold water in the fridge for 30 minutes to 2 hours, change the water half-way, then fry another slice (common practice, no source).")
+	r.Say("The next one can start with less salt: this cure had ", percent(s.Plan.Salt), " on the meat.")
+	r.Press(reply.Button{Label: "Soak 45 min", Line: fmt.Sprintf("soak %d 45 min", s.Number), Version: s.Version},
+		reply.Button{Label: "Tastes right after all", Line: fmt.Sprintf("fry %d", s.Number), Version: s.Version})
+	return r
+}
+
+// skip passes over a step with a reason.
+func (t *Turn) skip(args string) (reply.Reply, error) {
+	var r reply.Reply
+	p, err := t.which("skip", args, nil)
+	if err != nil {
+		return r, err
+	}
+	s := p.State
+	if err := t.mayChange(s); err != nil {
+		return r, err
+	}
+	if err := ended(s); err != nil {
+		return r, err
+	}
+	info, why, err := t.stepNamed(s, p.Rest)
+	if err != nil {
+		return r, err
+	}
+	if why == "" {
+		return r, &Error{Kind: BadInput, Why: "Say why, so that you know next time.", Understood: "skip “" + string(info.Step) + "” of batch " + fmt.Sprint(s.Number),
+			Example: fmt.Sprintf("skip %d %s, plain this time", s.Number, info.Step)}
+	}
+	if _, ok := s.Marked(info.Step, p.Letter); ok {
+		return r, &Error{Kind: NotNow, Why: fmt.Sprintf("%s: that step is behind it already.", name(s)), Example: fmt.Sprintf("batch %d", s.Number)}
+	}
+	s, err = t.record(s.Batch, p.Letter, course.Skip, t.Now, course.Body{Step: info.Step, Text: clip(why, 300)})
+	if err != nil {
+		return r, err
+	}
+	r.Say(reply.B(name(s)), ": skipped “", string(info.Step), "” (", clip(why, 300), ").")
+	if info.Step == course.Firm {
+		r.Say("Mind: without a cure check nobody knows that the middle is cured. Keep it cold, and cook it through before eating.")
+	}
+	if info.Step == course.Cooled || info.Step == course.Chilled {
+		r.Say("Mind: slow cooling is where spores wake up; if it stood warm for hours, throw it away.")
+	}
+	return r, t.sayNext(&r, s)
+}
+
+// stepNamed reads the step a text starts with; none means the next one.
+func (t *Turn) stepNamed(s course.State, text string) (course.Info, string, error) {
+	word, rest := firstWord(text)
+	word = strings.ToLower(strings.Trim(word, ",;:"))
+	for _, info := range course.Steps() {
+		for _, w := range append(stepWords(info.Step), string(info.Step)) {
+			if w == word {
+				return info, strings.TrimLeft(rest, ",;: "), nil
+			}
+		}
+	}
+	next, _, ok := s.Next()
+	if !ok {
+		return next, "", &Error{Kind: NotNow, Why: name(s) + " has no step left to skip.", Example: fmt.Sprintf("batch %d", s.Number)}
+	}
+	return next, strings.TrimPrefix(strings.TrimSpace(text), "because "), nil
+}
+
+// soak records that pieces were soaked; the test slice is then due again.
+func (t *Turn) soak(args string) (reply.Reply, error) {
+	var r reply.Reply
+	p, err := t.which("soak", args, waitsFor(course.Fried))
+	if err != nil {
+		return r, err
+	}
+	s := p.State
+	if err := t.mayChange(s); err != nil {
+		return r, err
+	}
+	if old, stale := t.stale(s); stale {
+		return old, nil
+	}
+	if err := ended(s); err != nil {
+		return r, err
+	}
+	if _, ok := s.Marked(course.Rinsed, p.Letter); !ok {
+		return r, &Error{Kind: NotNow, Why: name(s) + " is not rinsed yet; soaking comes after a fried slice tasted too salty.", Example: fmt.Sprintf("rinse %d", s.Number)}
+	}
+	d, err := parse.Duration(orElse(p.Rest, "45 min"))
+	if err != nil {
+		return r, err
+	}
+	if d < 5*time.Minute || d > 24*time.Hour {
+		return r, &Error{Kind: BadInput, Why: "A soak takes from 5 minutes to 24 hours, in cold water in the fridge.", Example: fmt.Sprintf("soak %d 45 min", s.Number)}
+	}
+	s, err = t.record(s.Batch, p.Letter, course.Soak, t.Now, course.Body{Minutes: int(d / time.Minute)})
+	if err != nil {
+		return r, err
+	}
+	r.Say(reply.B(name(s)), ": soaking for ", howLong(d), ", until ", t.dayHour(t.Now.Add(d)), ". Keep it in the fridge, then fry another slice.")
+	return r, t.sayNext(&r, s)
+}
+
+// longer gives the cure more days.
+func (t *Turn) longer(args string) (reply.Reply, error) {
+	var r reply.Reply
+	p, err := t.which("longer", args, inCure)
+	if err != nil {
+		return r, err
+	}
+	s := p.State
+	if err := t.mayChange(s); err != nil {
+		return r, err
+	}
+	if err := ended(s); err != nil {
+		return r, err
+	}
+	if next, _, ok := s.Next(); !ok || next.Step != course.Firm {
+		return r, &Error{Kind: NotNow, Why: name(s) + " is past its cure.", Example: fmt.Sprintf("batch %d", s.Number)}
+	}
+	d, err := parse.Duration(orElse(p.Rest, "1 day"))
+	days := int(d / (24 * time.Hour))
+	if err != nil || days < 1 || days > 14 {
+		return r, &Error{Kind: BadInput, Why: "I can add from 1 to 14 days.", Example: fmt.Sprintf("longer %d 2 days", s.Number)}
+	}
+	s, err = t.record(s.Batch, p.Letter, course.Longer, t.Now, course.Body{Days: days})
+	if err != nil {
+		return r, err
+	}
+	r.Say(reply.B(name(s)), ": ", count(days, "more day"), "; now ", day(s, t.Now, t.Loc), ", cure check ", dateText(s.CheckDate(t.Loc)), ".")
+	return r, nil
+}
+
+func orElse(s, other string) string {
+	if strings.TrimSpace(s) == "" {
+		return other
+	}
+	return s
+}
+
+var atTime = regexp.MustCompile(`(?i)(?:^|[\s,])(?:at\s+(\S.*)|(yesterday\b.*|today\b.*))$`)
+
+// timeAtEnd takes "at 14:30" or "yesterday 18:00" off the end of a text.
+func (t *Turn) timeAtEnd(s course.State, text string) (string, time.Time, error) {
+	m := atTime.FindStringSubmatchIndex(text)
+	if m == nil {
+		return strings.TrimSpace(text), t.Now, nil
+	}
+	said := text[m[0]:]
+	at, err := parse.ClockTime(strings.TrimPrefix(strings.TrimLeft(said, " ,"), "at "), t.Now)
+	if err != nil { // words that only look like a time stay words
+		return strings.TrimSpace(text), t.Now, nil
+	}
+	return strings.Trim(text[:m[0]], " ,"), at, t.happened(s, at)
+}
