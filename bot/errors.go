@@ -5,6 +5,7 @@ import (
 
 	"larderhand/bot/parse"
 	"larderhand/bot/reply"
+	"larderhand/curemath"
 )
 
 // Kind says what sort of thing went wrong, for logs and tests; a person reads
@@ -65,6 +66,30 @@ func fromProblem(p *parse.Problem) *Error {
 	e := &Error{Kind: BadInput, Why: sentence(p.Why), Understood: p.Understood, Example: p.Example}
 	if p.Said != "" {
 		e.Why = "“" + clip(p.Said, 60) + "”: " + sentence(p.Why)
+	}
+	return e
+}
+
+// fromRefusal turns a sum that was not done into an error a person can act on.
+func fromRefusal(err error) *Error {
+	var r *curemath.Refusal
+	if !errors.As(err, &r) {
+		return nil
+	}
+	e := &Error{Kind: BadInput, Why: r.Error(), Example: "5 lb juniper 1.5 in"}
+	switch r.Kind {
+	case curemath.OverLimit, curemath.UnderFloor, curemath.NitrateInBacon, curemath.MixUnknown, curemath.MixHoldsNone:
+		e.Kind = Dangerous
+	}
+	switch r.Kind {
+	case curemath.OverLimit, curemath.UnderFloor:
+		e.Example = "5 lb nitrite 120 ppm"
+	case curemath.NitrateInBacon, curemath.MixUnknown, curemath.MixHoldsNone:
+		e.Example = "5 lb mix 6.25%"
+	case curemath.SaltOutOfRange:
+		e.Example = "5 lb salt 2.5%"
+	case curemath.SugarOutOfRange:
+		e.Example = "5 lb sugar 1%"
 	}
 	return e
 }

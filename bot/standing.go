@@ -136,3 +136,14 @@ func (t *Turn) sayPacked(r *reply.Reply, s course.State, letter string, body cou
 	r.Say("Frozen (0 °F, −18 °C): best by ", dateText(freezer), "; after that still safe, less good.")
 	r.Par("Slime, sour smell, green sheen or a blown bag: throw it away, do not taste.")
 }
+
+// smokeStart is when the first piece still in the smoke went in.
+func (t *Turn) smokeStart(s course.State) time.Time {
+	var start time.Time
+	for _, p := range s.Pieces {
+		if m, ok := p.Marks[course.Smoking]; ok && (start.IsZero() || m.At.Before(start)) {
+			start = m.At
+		}
+	}
+	return start
+}

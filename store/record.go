@@ -65,15 +65,16 @@ type Batch struct {
 
 // Plan is how a batch was meant to be cured when it was opened.
 type Plan struct {
-	Method  string           `json:"method"`
-	Nitrite curemath.PPM     `json:"nitrite"`
-	Salt    curemath.Percent `json:"salt"`
-	Sugar   curemath.Percent `json:"sugar"`
-	Mix     curemath.Percent `json:"mix"` // sodium nitrite in the curing mix
-	Rules   string           `json:"rules"`
-	Days    int              `json:"days"` // until the cure check, by the longest piece
-	DaysMax int              `json:"days_max"`
-	Recipe  string           `json:"recipe,omitempty"`
+	Method    string           `json:"method"`
+	Nitrite   curemath.PPM     `json:"nitrite"`
+	Salt      curemath.Percent `json:"salt"`
+	Sugar     curemath.Percent `json:"sugar"`
+	Ascorbate curemath.PPM     `json:"ascorbate,omitempty"`
+	Mix       curemath.Percent `json:"mix"` // sodium nitrite in the curing mix
+	Rules     string           `json:"rules"`
+	Days      int              `json:"days"` // until the cure check, by the longest piece
+	DaysMax   int              `json:"days_max"`
+	Recipe    string           `json:"recipe,omitempty"`
 }
 
 // Piece is one slab of a batch.

@@ -136,7 +136,7 @@ func (w *wanting) curing(g group) {
 		return
 	}
 	day := check
-	if n, last := w.unanswered(string(Firm), w.LastTurnedOrTold()); n > 0 {
+	if n, last := w.unanswered(string(Firm), w.LastTold()); n > 0 {
 		day = later(day, last.AddDays(plan.Reping(n)))
 	}
 	if at, ok := plan.Instant(day, w.r.Hour, w.r.Loc); ok {
@@ -144,8 +144,8 @@ func (w *wanting) curing(g group) {
 	}
 }
 
-// LastTurnedOrTold is when anything was last heard of the cure.
-func (s State) LastTurnedOrTold() time.Time {
+// LastTold is when anything was last heard of the cure.
+func (s State) LastTold() time.Time {
 	last := s.Opened
 	for _, l := range s.Log {
 		if progress(l.Kind) && l.Recorded.After(last) {

@@ -1,0 +1,91 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/agnivade/levenshtein"
+
+	"larderhand/bot/parse"
+	"larderhand/bot/reply"
+)
+
+// guess answers a line that starts with no command: a weight, a change to the
+// cure just worked out, the unit a number waits for, or a batch number first.
+func (t *Turn) guess(line string) (reply.Reply, error) {
+	if line == "" {
+		return reply.Reply{}, &Error{Kind: BadInput, Why: "That was empty. Tell me a weight and I work out the cure.", Example: "5 lb juniper 1.5 in"}
+	}
+	d, ok, err := t.draft()
+	if err != nil {
+		return reply.Reply{}, err
+	}
+	if ok && d.Bare != "" && isUnit(line) {
+		return t.cure(d.Bare + " " + line)
+	}
+	if r, err, ok := t.numberFirst(line); ok {
+		return r, err
+	}
+	if parse.LooksLikeCure(line) {
+		return t.cure(line)
+	}
+	if thick, err := parse.Thickness(line); err == nil && ok && len(d.Line.Pieces) > 0 {
+		return t.amendThickness(thick)
+	}
+	if ok && len(d.Line.Pieces) > 0 {
+		if l, err := parse.Cure(line, t.Now); err == nil && len(l.Pieces) == 0 && l.Bare == nil {
+			return t.amendWith(l)
+		}
+	}
+	return reply.Reply{}, t.unknown(line)
+}
+
+func isUnit(s string) bool {
+	_, err := parse.Weight("1 " + s)
+	return err == nil && !strings.ContainsAny(s, "0123456789")
+}
+
+// numberFirst reads "3 flip" as "flip 3": a batch number and then a command.
+func (t *Turn) numberFirst(line string) (reply.Reply, error, bool) {
+	ref, rest, ok, err := parse.Batch(line)
+	if err != nil || !ok || rest == "" {
+		return reply.Reply{}, nil, false
+	}
+	cmd, more, found := t.bot.find(rest)
+	if !found || !cmd.Batch || (t.Tx == nil && !cmd.Sums) {
+		return reply.Reply{}, nil, false
+	}
+	r, err := cmd.Run(t, strings.TrimSpace(fmt.Sprintf("%d%s %s", ref.Number, ref.Piece, more)))
+	return r, err, true
+}
+
+// unknown names the nearest command, or says how to begin.
+func (t *Turn) unknown(line string) error {
+	word, rest := firstWord(line)
+	word = strings.ToLower(strings.TrimPrefix(word, "/"))
+	if strings.ContainsAny(word, "0123456789") {
+		if _, err := parse.Cure(line, t.Now); err != nil {
+			return err
+		}
+	}
+	e := &Error{Kind: BadInput, Why: fmt.Sprintf("I don't know “%s”.", clip(word, 30)), Example: "help"}
+	if near, ok := t.bot.nearest(word); ok {
+		e.Why += fmt.Sprintf(" Did you mean “%s”?", near)
+		e.Example = strings.TrimSpace(near + " " + clip(rest, 60))
+	}
+	return e
+}
+
+// nearest is the command word with the fewest letters to change, if that is few
+// enough to be a slip.
+func (b *Bot) nearest(word string) (string, bool) {
+	best, least := "", 3
+	for _, c := range b.table {
+		for _, w := range append([]string{c.Name}, c.Also...) {
+			if d := levenshtein.ComputeDistance(word, w); d < least && d*2 <= len(w) {
+				best, least = c.Name, d
+			}
+		}
+	}
+	return best, best != ""
+}

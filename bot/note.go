@@ -1,0 +1,135 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+
+	"larderhand/bot/course"
+	"larderhand/bot/reply"
+)
+
+func noteCommands() []Command {
+	return []Command{
+		{Name: "note", Also: []string{"remark"}, Group: groupMend, Form: "note 3 smelled of juniper", Help: "keep a remark with a batch", Example: "note 1 bag was a bit loose", Batch: true, Run: (*Turn).note},
+		{Name: "undo", Group: groupMend, Form: "undo 3", Help: "take back the last thing recorded", Example: "undo 1", Batch: true, Run: (*Turn).undo},
+		{Name: "close", Also: []string{"stop"}, Group: groupMend, Form: "close 3 all eaten", Help: "end a batch and its pings", Example: "close 1 all eaten", Batch: true,
+			Run: func(t *Turn, args string) (reply.Reply, error) { return t.end("close", course.Close, args) }},
+		{Name: "discard", Also: []string{"bin"}, Group: groupMend, Form: "discard 3 smelled sour", Help: "record that a batch was thrown away", Example: "discard 1 smelled sour", Batch: true,
+			Run: func(t *Turn, args string) (reply.Reply, error) { return t.end("discard", course.Discard, args) }},
+	}
+}
+
+func (t *Turn) note(args string) (reply.Reply, error) {
+	var r reply.Reply
+	p, err := t.which("note", args, nil)
+	if err != nil {
+		return r, err
+	}
+	text := clip(p.Rest, 1000)
+	if text == "" {
+		return r, &Error{Kind: BadInput, Why: "That note is empty.", Example: fmt.Sprintf("note %d bag was a bit loose", p.State.Number)}
+	}
+	s, err := t.record(p.State.Batch, p.Letter, course.Note, t.Now, course.Body{Text: text})
+	if err != nil {
+		return r, err
+	}
+	r.Say("Noted with ", reply.B(name(s)), ": ", text)
+	return r, nil
+}
+
+// undo strikes out the last entry that says something about where the batch
+// stands. Nothing is deleted.
+func (t *Turn) undo(args string) (reply.Reply, error) {
+	var r reply.Reply
+	p, err := t.which("undo", args, nil)
+	if err != nil {
+		return r, err
+	}
+	s := p.State
+	if err := t.mayChange(s); err != nil {
+		return r, err
+	}
+	if old, stale := t.stale(s); stale {
+		return old, nil
+	}
+	for i := len(s.Log) - 1; i >= 0; i-- {
+		l := s.Log[i]
+		if l.Kind == course.Opened || l.Kind == course.Undo {
+			continue
+		}
+		if p.Letter != "" && l.Piece != "" && l.Piece != p.Letter {
+			continue
+		}
+		if err := t.Tx.Strike(l.ID, t.Me.ID); err != nil {
+			return r, err
+		}
+		if s, err = t.record(s.Batch, l.Piece, course.Undo, t.Now, course.Body{Text: entryText(l, t)}); err != nil {
+			return r, err
+		}
+		r.Say(reply.B(name(s)), ": took back “", entryText(l, t), "” of ", t.dayHour(l.At), ". It is now ", t.standing(s), ".")
+		return r, t.sayNext(&r, s)
+	}
+	return r, &Error{Kind: NotNow, Why: name(s) + " has nothing recorded to take back. To end it, close it.", Example: fmt.Sprintf("close %d opened by mistake", s.Number)}
+}
+
+// entryText says in a few words what an entry recorded.
+func entryText(l course.Log, t *Turn) string {
+	switch l.Kind {
+	case course.Flip:
+		return "flipped"
+	case course.Skip:
+		return "skipped " + string(l.Body.Step)
+	case course.Soak:
+		return fmt.Sprintf("soaked %d min", l.Body.Minutes)
+	case course.Longer:
+		return count(l.Body.Days, "more day")
+	case course.Later:
+		return "ping put off"
+	case course.Note:
+		return "note: " + clip(l.Body.Text, 60)
+	case course.Close:
+		return "closed"
+	case course.Discard:
+		return "discarded"
+	case course.Reading:
+		return "reading: " + readingText(l.Body, t.units())
+	}
+	if info, ok := course.Describe(course.Step(l.Kind)); ok {
+		return info.Done
+	}
+	return l.Kind
+}
+
+// end closes or discards a batch.
+func (t *Turn) end(cmd, kind, args string) (reply.Reply, error) {
+	var r reply.Reply
+	p, err := t.which(cmd, args, nil)
+	if err != nil {
+		return r, err
+	}
+	s := p.State
+	if err := t.mayChange(s); err != nil {
+		return r, err
+	}
+	if err := ended(s); err != nil {
+		return r, err
+	}
+	why := clip(p.Rest, 300)
+	packed := s.Stage() == course.Done
+	if why == "" && !packed {
+		return r, &Error{Kind: BadInput, Why: fmt.Sprintf("%s is %s. Say why it ends here, so that you know next time.", name(s), t.standing(s)),
+			Example: fmt.Sprintf("%s %d fridge failed overnight", cmd, s.Number)}
+	}
+	was := t.standing(s)
+	if s, err = t.record(s.Batch, "", kind, t.Now, course.Body{Text: why}); err != nil {
+		return r, err
+	}
+	r.Say(reply.B(name(s)), " is ", strings.ToLower(string(s.Stage())), "; it was ", was, ". No more pings for it.")
+	if kind == course.Discard {
+		r.Say("Wrap it well and keep it away from animals; wash hands, board and sink.")
+	} else if !packed {
+		r.Say("What is not cured through is raw pork: keep it cold, cook it to 145 °F (63 °C) and rest it 3 minutes (USDA), or throw it away if in doubt.")
+	}
+	r.Say("To take it back: ", reply.Type(fmt.Sprintf("undo %d", s.Number)))
+	return r, nil
+}

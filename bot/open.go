@@ -1,0 +1,232 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"larderhand/bot/course"
+	"larderhand/bot/parse"
+	"larderhand/bot/reply"
+	"larderhand/curemath"
+	"larderhand/scheduler/plan"
+	"larderhand/store"
+)
+
+// maxPieces is how many pieces a batch may have: one letter each.
+const maxPieces = 26
+
+func openCommands() []Command {
+	return []Command{
+		{Name: "open", Also: []string{"start"}, Group: groupCure, Form: "open / open 6 lb juniper, 3.2 kg coffee chilli", Help: "open a batch: from the cure just worked out, or from weights", Example: "open 6 lb juniper 1.5 in, 3.2 kg coffee and chilli 4 cm",
+			Run: (*Turn).open, Fields: []Field{{Name: "Pieces", Example: "6 lb juniper 1.5 in, 3.2 kg coffee and chilli 4 cm"}, {Name: "Since when", Prefix: "from", Example: "yesterday 18:00", Optional: true}}},
+		{Name: "yes", Also: []string{"confirm"}, Group: groupCure, Form: "yes", Help: "say that you weigh curing mix on a 0.1 g scale", Example: "yes", Run: (*Turn).yes},
+		{Name: "thick", Also: []string{"thickness"}, Group: groupCure, Form: "thick 3a 1.5 in", Help: "say how thick a piece is", Example: "thick 1 1.5 in", Batch: true, Run: (*Turn).thick},
+	}
+}
+
+// open opens a batch from the line, or from the cure worked out last.
+func (t *Turn) open(args string) (reply.Reply, error) {
+	line, err := t.toOpen(args)
+	if err != nil {
+		return reply.Reply{}, err
+	}
+	c, err := t.solve(line)
+	if err != nil {
+		return reply.Reply{}, err
+	}
+	if len(c.cures) > maxPieces {
+		return reply.Reply{}, &Error{Kind: BadInput, Why: fmt.Sprintf("A batch holds up to %d pieces.", maxPieces), Example: "open 6 lb juniper 1.5 in"}
+	}
+	if _, err := t.since(line); err != nil {
+		return reply.Reply{}, err
+	}
+	if t.Me.Confirmed.IsZero() {
+		return t.askScale(line)
+	}
+	return t.opened(c)
+}
+
+func (t *Turn) toOpen(args string) (parse.CureLine, error) {
+	d, ok, err := t.draft()
+	if err != nil {
+		return parse.CureLine{}, err
+	}
+	none := &Error{Kind: NotNow, Why: "There is no cure worked out yet; start with a weight.", Example: "open 6 lb juniper 1.5 in"}
+	if strings.TrimSpace(args) == "" {
+		if !ok || len(d.Line.Pieces) == 0 {
+			return parse.CureLine{}, none
+		}
+		return d.Line, nil
+	}
+	line, err := parse.Cure(args, t.Now)
+	if err != nil {
+		return line, err
+	}
+	if line.Bare != nil {
+		return line, &Error{Kind: BadInput, Why: fmt.Sprintf("%s what? Pounds and kilograms are more than twofold apart, so I don't guess.", trim(*line.Bare, 4)),
+			Example: fmt.Sprintf("open %s lb", trim(*line.Bare, 4))}
+	}
+	if len(line.Pieces) > 0 {
+		return line, nil
+	}
+	if !ok || len(d.Line.Pieces) == 0 { // "open from yesterday 18:00" speaks of the draft
+		return line, none
+	}
+	merge(&d.Line, line)
+	return d.Line, nil
+}
+
+// since is when the cure began: now, or the time said if it can be.
+func (t *Turn) since(line parse.CureLine) (time.Time, error) {
+	if line.From == nil {
+		return t.Now, nil
+	}
+	from := *line.From
+	if from.After(t.Now.Add(time.Minute)) {
+		return from, &Error{Kind: BadInput, Why: fmt.Sprintf("%s has not come yet. Open the batch when the meat goes into its cure.", from.In(t.Loc).Format("Mon 2 Jan 15:04")), Example: "open from yesterday 18:00"}
+	}
+	if from.Before(t.Now.AddDate(0, 0, -30)) {
+		return from, &Error{Kind: BadInput, Why: fmt.Sprintf("%s is more than 30 days ago; a belly in cure that long is past its days.", from.In(t.Loc).Format("Mon 2 Jan 2006")), Example: "open from yesterday 18:00"}
+	}
+	return from, nil
+}
+
+// askScale shows the cautions before the first batch someone opens, and waits
+// for their word that they weigh the mix.
+func (t *Turn) askScale(line parse.CureLine) (reply.Reply, error) {
+	var r reply.Reply
+	if err := t.saveDraft(draft{Line: line, Opening: true}); err != nil {
+		return r, err
+	}
+	r.Say(reply.B("Before your first batch, once:"))
+	for _, topic := range []string{"nitrite", "cold", "heat"} {
+		r.Append(mustCaution(topic))
+	}
+	r.Par("Do you weigh curing mix on a scale that shows 0.1 g? Type ", reply.Type("yes"), " and I open the batch.")
+	r.Press(reply.Button{Label: "Yes, I weigh it", Line: "yes"})
+	return r, nil
+}
+
+func (t *Turn) yes(string) (reply.Reply, error) {
+	var r reply.Reply
+	d, ok, err := t.draft()
+	if err != nil {
+		return r, err
+	}
+	if t.Me.Confirmed.IsZero() {
+		if !ok || !d.Opening {
+			return r, &Error{Kind: NotNow, Why: "There is nothing I asked you to confirm.", Example: "5 lb juniper 1.5 in"}
+		}
+		if err := t.Tx.Confirm(t.Me.ID); err != nil {
+			return r, err
+		}
+		t.Me.Confirmed = t.Now
+	}
+	if !ok || !d.Opening {
+		r.Say("You have said so already; thank you.")
+		return r, nil
+	}
+	c, err := t.solve(d.Line)
+	if err != nil {
+		return r, err
+	}
+	return t.opened(c)
+}
+
+// opened writes the batch down with its first entry and its chores.
+func (t *Turn) opened(c cured) (reply.Reply, error) {
+	var r reply.Reply
+	from, err := t.since(c.line)
+	if err != nil {
+		return r, err
+	}
+	least, most := c.span()
+	aims := c.cures[0].Targets
+	b := store.Batch{Conversation: t.Conv.ID, Keeper: t.Me.ID, Opened: from, Stage: string(course.Curing),
+		Plan: store.Plan{Method: curemath.DryRub.String(), Nitrite: aims.Nitrite, Salt: aims.Salt, Sugar: aims.Sugar, Mix: aims.Mix.Nitrite, Ascorbate: aims.Ascorbate,
+			Rules: c.rules.ID, Days: least, DaysMax: most}}
+	for i, cure := range c.cures {
+		p := c.line.Pieces[i]
+		b.Pieces = append(b.Pieces, store.Piece{Letter: letter(i), Weight: p.Weight, Thickness: p.Thickness, RindOn: cure.Targets.RindOn,
+			Flavouring: p.Flavouring, MixWeight: cure.Weigh.Mix, SaltWeight: cure.Weigh.Salt, Sugar: cure.Weigh.Sugar,
+			Ingoing: cure.Ingoing, Days: c.days[i].Min})
+	}
+	if b, err = t.Tx.CreateBatch(b); err != nil {
+		return r, err
+	}
+	s, err := t.record(b, "", course.Opened, from, course.Body{})
+	if err != nil {
+		return r, err
+	}
+	if err := t.Tx.SaveDraft(t.Me.ID, ""); err != nil {
+		return r, err
+	}
+	return r, t.sayOpened(&r, s, c)
+}
+
+func (t *Turn) sayOpened(r *reply.Reply, s course.State, c cured) error {
+	r.Say(reply.B(name(s)), " is open, in the cure since ", t.dayHour(s.Opened), ".")
+	rows := [][]string{{"", "meat", "mix", "salt", "sugar"}}
+	for i, cure := range c.cures {
+		rows = append(rows, []string{letter(i) + " " + orElse(s.Pieces[i].Flavouring, "plain"), t.units().meat(cure.Targets.Green),
+			mixGrams(cure), saltGrams(cure.Weigh.Salt, cure), saltGrams(cure.Weigh.Sugar, cure)})
+	}
+	r.Table(rows)
+	r.Par("Rub it in all over, bag it flat with the air pressed out but room to move, and keep it at 34 to 38 °F (1 to 3 °C). Write ", reply.B(fmt.Sprintf("batch %d", s.Number)), " on the bag.")
+	if !c.thick {
+		r.Say("I don't know how thick it is and count ", count(s.Days(), "day"), " as for 2 in (51 mm). Tell me: ", reply.Type(fmt.Sprintf("thick %d %s", s.Number, t.exampleThickness())))
+	}
+	if lastTurn := plan.DateOf(s.Opened, t.Loc); lastTurn.Before(plan.DateOf(t.Now, t.Loc)) {
+		r.Say("If you have turned it since, say ", reply.Type(fmt.Sprintf("flip %d", s.Number)), ".")
+	}
+	r.Say("Cure check: ", dateText(s.CheckDate(t.Loc)), ".")
+	return t.sayNextPing(r, s)
+}
+
+// thick takes up how thick a piece is and counts its days anew.
+func (t *Turn) thick(args string) (reply.Reply, error) {
+	var r reply.Reply
+	p, err := t.which("thick", args, inCure)
+	if err != nil {
+		return r, err
+	}
+	s := p.State
+	if err := t.mayChange(s); err != nil {
+		return r, err
+	}
+	if err := ended(s); err != nil {
+		return r, err
+	}
+	mm, err := parse.Thickness(p.Rest)
+	if err != nil {
+		return r, &Error{Kind: BadInput, Why: fmt.Sprintf("I can't read “%s” as a thickness.", clip(p.Rest, 40)), Example: fmt.Sprintf("thick %d %s", s.Number, t.exampleThickness())}
+	}
+	b := s.Batch
+	b.Plan.Days, b.Plan.DaysMax = 0, 0
+	for i, piece := range b.Pieces {
+		if p.Letter == "" || piece.Letter == p.Letter {
+			piece.Thickness = mm
+		}
+		days := curemath.DaysUnknown(piece.RindOn)
+		if piece.Thickness > 0 {
+			if days, err = curemath.DayRule(piece.Thickness, piece.RindOn); err != nil {
+				return r, err
+			}
+		}
+		piece.Days = days.Min
+		b.Pieces[i] = piece
+		b.Plan.Days, b.Plan.DaysMax = max(b.Plan.Days, days.Min), max(b.Plan.DaysMax, days.Max)
+		if err := t.Tx.SavePiece(b.ID, piece); err != nil {
+			return r, err
+		}
+	}
+	if err := t.Tx.SaveBatch(b); err != nil {
+		return r, err
+	}
+	if s, err = t.record(b, p.Letter, course.Note, t.Now, course.Body{Text: "thickness " + t.units().thickness(mm)}); err != nil {
+		return r, err
+	}
+	r.Say(reply.B(name(s)), ": ", t.units().thickness(mm), ", so ", daysRange(b.Plan.Days+s.Extra, b.Plan.DaysMax+s.Extra), "; ", day(s, t.Now, t.Loc), ", cure check ", dateText(s.CheckDate(t.Loc)), ".")
+	return r, t.sayNextPing(&r, s)
+}

@@ -1,0 +1,149 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+
+	"larderhand/bot/course"
+	"larderhand/bot/reply"
+	"larderhand/scheduler/plan"
+	"larderhand/store"
+)
+
+// pingText writes what is to be said about one chore.
+func (t *Turn) pingText(c store.Chore, s course.State, said []store.Chore) reply.Reply {
+	var r reply.Reply
+	head := reply.B(name(s))
+	of := ""
+	if n := pieceNames(s, c.Piece); n != "" {
+		of = ", " + n
+	}
+	switch c.Kind {
+	case course.Flip:
+		r.Par(head, ", ", day(s, t.Now, t.Loc), ": flip it", pieceCount(s), ".")
+		if n := t.missed(s); n > 0 {
+			r.Say(missedText(n))
+		}
+	case string(course.Firm):
+		r.Par(head, of, ", ", day(s, t.Now, t.Loc), ": ", "cure check today. Press it in the middle and at the edges.")
+		r.Say("Firm all through: ", reply.Type(fmt.Sprintf("firm %d", s.Number)), ". Soft in the middle: ", reply.Type(fmt.Sprintf("longer %d 2 days", s.Number)), ", and keep flipping.")
+	case course.AskReading:
+		r.Par(head, of, ", in the smoke for ", howLong(t.Now.Sub(t.smokeStart(s))), ": what do pit and core read?")
+		r.Say("Type ", reply.Type(fmt.Sprintf("%d %s", s.Number, t.exampleReading())), ".")
+	case course.UseByFridge:
+		r.Par(head, ": what is in the fridge should be eaten or frozen by ", t.useBy(s, false), ".")
+	case course.UseByFrozen:
+		r.Par(head, ": what is in the freezer is best by ", t.useBy(s, true), "; after that still safe, less good.")
+	default:
+		info, _ := course.Describe(course.Step(c.Kind))
+		r.Par(head, of, ": ", info.Ask, ".")
+		r.Say(info.How)
+	}
+	if n := unanswered(said, c.Kind, s); plan.AskToStop(n) {
+		r.Say(fmt.Sprintf("That is %d times without a word from you, so I ask less often. Stop altogether? ", n), reply.Type(fmt.Sprintf("close %d no time for it", s.Number)))
+	}
+	return r
+}
+
+func pieceCount(s course.State) string {
+	if len(s.Pieces) == 1 {
+		return ""
+	}
+	return fmt.Sprintf(" (%d pieces)", len(s.Pieces))
+}
+
+// missed is how many local days before today went by without a flip.
+func (t *Turn) missed(s course.State) int {
+	last := plan.DateOf(s.LastTurned(), t.Loc)
+	return plan.DateOf(t.Now, t.Loc).DaysSince(last) - 1
+}
+
+func missedText(n int) string {
+	if n == 1 {
+		return "No flip was noted yesterday. One missed day does no harm; two make the cure uneven."
+	}
+	return fmt.Sprintf("No flip was noted for %d days. Flip it now and press it over for dry spots; the cure may be uneven.", n)
+}
+
+// unanswered counts the pings of a kind since anything was last told of a batch.
+func unanswered(said []store.Chore, kind string, s course.State) int {
+	n := 0
+	for _, c := range said {
+		if c.Kind == kind && c.State == store.StateSent && !c.Sent.Before(s.LastTold()) {
+			n++
+		}
+	}
+	return n
+}
+
+func (t *Turn) exampleReading() string {
+	if t.units() == metric {
+		return "pit 66 core 49"
+	}
+	return "pit 150 core 121"
+}
+
+func (t *Turn) useBy(s course.State, frozen bool) string {
+	for _, p := range s.Pieces {
+		if m, ok := p.Marks[course.Packed]; ok {
+			fridge, freezer := course.UseBy(m.At, t.Loc)
+			if frozen {
+				return dateText(freezer)
+			}
+			return dateText(fridge)
+		}
+	}
+	return "its date"
+}
+
+// pingButtons puts the buttons of all batches spoken of under a ping.
+func (t *Turn) pingButtons(r *reply.Reply, said []store.Chore, states map[int64]course.State) {
+	flips, done := 0, map[string]bool{}
+	for _, c := range said {
+		s, ok := states[c.Batch]
+		if !ok || len(r.Buttons) >= 4 {
+			continue
+		}
+		var row []reply.Button
+		for _, b := range t.choreButtons(c, s) {
+			if !done[b.Line] {
+				done[b.Line] = true
+				row = append(row, b)
+			}
+		}
+		if c.Kind == course.Flip {
+			flips++
+		}
+		r.Press(row...)
+	}
+	if flips == 0 {
+		return
+	}
+	row := []reply.Button{{Label: "Later", Line: "later 2h"}}
+	if flips > 1 {
+		row = append([]reply.Button{{Label: "All flipped", Line: "flip all"}}, row...)
+	}
+	r.Press(row...)
+}
+
+func (t *Turn) choreButtons(c store.Chore, s course.State) []reply.Button {
+	n := fmt.Sprint(s.Number)
+	if len(c.Piece) == 1 {
+		n += c.Piece
+	}
+	look := reply.Button{Label: "How is it", Line: fmt.Sprintf("batch %d", s.Number)}
+	switch c.Kind {
+	case course.Flip:
+		return []reply.Button{{Label: fmt.Sprintf("Flipped %d", s.Number), Line: fmt.Sprintf("flip %d", s.Number)}, look}
+	case string(course.Firm):
+		return []reply.Button{{Label: "Firm all through", Line: "firm " + n, Version: s.Version},
+			{Label: "Soft: 2 more days", Line: fmt.Sprintf("longer %d 2 days", s.Number), Version: s.Version}, look}
+	case course.AskReading, course.UseByFridge, course.UseByFrozen:
+		return []reply.Button{look}
+	}
+	info, ok := course.Describe(course.Step(c.Kind))
+	if !ok {
+		return nil
+	}
+	return []reply.Button{{Label: info.Press, Line: strings.TrimSpace(c.Kind + " " + n), Version: s.Version}, look}
+}

@@ -1,0 +1,256 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"larderhand/bot/parse"
+	"larderhand/bot/reply"
+	"larderhand/curemath"
+	"larderhand/scheduler/plan"
+	"larderhand/store"
+)
+
+func settingCommands() []Command {
+	return []Command{{Name: "set", Also: []string{"settings"}, Group: groupSet, Form: "set / set zone Europe/Berlin", Help: "zone, ping hour, quiet hours, units, rules, usual salt, sugar, nitrite, mix",
+		Example: "set hour 07:30", Run: (*Turn).set}}
+}
+
+// defaults are the settings a new conversation starts with.
+func defaults(zone *time.Location) store.Settings {
+	return store.Settings{Zone: zone.String(), PingHour: 8 * 60, QuietFrom: 22 * 60, QuietTo: 7 * 60, Rules: "us",
+		Salt: curemath.DefaultSalt, Nitrite: curemath.DefaultNitrite, Mix: curemath.StandardMix().Nitrite}
+}
+
+// setting is one thing a conversation can choose.
+type setting struct {
+	name    string
+	example string
+	show    func(*Turn, store.Settings) string
+	take    func(*Turn, *store.Settings, string) error
+}
+
+func settings() []setting {
+	return []setting{
+		{"zone", "set zone Europe/Berlin", func(t *Turn, s store.Settings) string { return s.Zone + " (now " + t.Now.Format("Mon 15:04") + ")" }, takeZone},
+		{"hour", "set hour 07:30", func(_ *Turn, s store.Settings) string { return plan.HourMinute(s.PingHour).String() }, takeHour},
+		{"quiet", "set quiet 22:00-07:00", showQuiet, takeQuiet},
+		{"away", "set away until Sunday 18:00", showAway, takeAway},
+		{"units", "set units metric", func(_ *Turn, s store.Settings) string { return orElse(s.Units, "us") }, takeUnits},
+		{"rules", "set rules us", showRules, takeRules},
+		{"salt", "set salt 2.25%", func(_ *Turn, s store.Settings) string { return percent(s.Salt) }, takeSalt},
+		{"sugar", "set sugar 1%", func(_ *Turn, s store.Settings) string { return percent(sugarOf(s)) }, takeSugar},
+		{"nitrite", "set nitrite 120 ppm", func(_ *Turn, s store.Settings) string { return ppm(s.Nitrite) }, takeNitrite},
+		{"mix", "set mix 6.25%", func(_ *Turn, s store.Settings) string { return percent(s.Mix) + " sodium nitrite" }, takeMix},
+	}
+}
+
+func sugarOf(s store.Settings) curemath.Percent {
+	if s.Sugar != nil {
+		return *s.Sugar
+	}
+	return curemath.DefaultSugar
+}
+
+// set shows the settings, or takes one up and plans every batch anew by it.
+func (t *Turn) set(args string) (reply.Reply, error) {
+	var r reply.Reply
+	word, rest := firstWord(args)
+	word = strings.ToLower(word)
+	if word == "" {
+		rows := [][]string{}
+		for _, s := range settings() {
+			rows = append(rows, []string{s.name, s.show(t, t.Conv.Settings)})
+		}
+		r.Say(reply.B("Settings of this conversation"))
+		r.Table(rows)
+		r.Par("Change one: ", reply.Type("set hour 07:30"), ", ", reply.Type("set zone Europe/Berlin"), ", ", reply.Type("set units metric"))
+		r.Private = true
+		return r, nil
+	}
+	for _, s := range settings() {
+		if s.name != word {
+			continue
+		}
+		if rest == "" {
+			return r, &Error{Kind: BadInput, Why: fmt.Sprintf("%s is %s. Set it to what?", s.name, s.show(t, t.Conv.Settings)), Example: s.example}
+		}
+		if err := s.take(t, &t.Conv.Settings, rest); err != nil {
+			return r, err
+		}
+		if err := t.resettle(); err != nil {
+			return r, err
+		}
+		r.Say("Set: ", s.name, " is ", s.show(t, t.Conv.Settings), ".")
+		r.Private = true
+		return r, nil
+	}
+	var names []string
+	for _, s := range settings() {
+		names = append(names, s.name)
+	}
+	return r, &Error{Kind: BadInput, Why: fmt.Sprintf("There is no setting “%s”. There are: %s.", clip(word, 30), strings.Join(names, ", ")), Example: "set hour 07:30"}
+}
+
+// resettle keeps the settings and plans all running batches by them.
+func (t *Turn) resettle() error {
+	conv, err := t.Tx.SaveConversation(t.Conv)
+	if err != nil {
+		return err
+	}
+	t.Conv = conv
+	t.Loc = location(conv.Settings, t.bot.Zone)
+	t.Now = t.Now.In(t.Loc)
+	list, err := t.Tx.Batches(conv.ID, false)
+	if err != nil {
+		return err
+	}
+	for _, b := range list {
+		if _, err := replan(t.Tx, conv, t.Loc, b); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func takeHour(_ *Turn, s *store.Settings, text string) error {
+	hm, err := plan.ParseHourMinute(text)
+	if err != nil {
+		return &Error{Kind: BadInput, Why: fmt.Sprintf("I can't read “%s” as an hour of the day.", clip(text, 30)), Example: "set hour 07:30"}
+	}
+	s.PingHour = int(hm)
+	return nil
+}
+
+func showQuiet(_ *Turn, s store.Settings) string {
+	if s.QuietFrom == s.QuietTo {
+		return "none"
+	}
+	return plan.HourMinute(s.QuietFrom).String() + " to " + plan.HourMinute(s.QuietTo).String()
+}
+
+func takeQuiet(_ *Turn, s *store.Settings, text string) error {
+	if strings.EqualFold(text, "none") || strings.EqualFold(text, "off") {
+		s.QuietFrom, s.QuietTo = 0, 0
+		return nil
+	}
+	a, b, _ := strings.Cut(strings.NewReplacer("–", "-", " to ", "-").Replace(text), "-")
+	from, err1 := plan.ParseHourMinute(strings.TrimSpace(a))
+	to, err2 := plan.ParseHourMinute(strings.TrimSpace(b))
+	if err1 != nil || err2 != nil {
+		return &Error{Kind: BadInput, Why: fmt.Sprintf("I can't read “%s” as hours to be quiet.", clip(text, 30)), Example: "set quiet 22:00-07:00"}
+	}
+	s.QuietFrom, s.QuietTo = int(from), int(to)
+	return nil
+}
+
+func showAway(t *Turn, s store.Settings) string {
+	at := time.Unix(s.AwayUntil, 0).In(t.Loc)
+	if s.AwayUntil == 0 || at.Before(t.Now) {
+		return "no"
+	}
+	return "until " + at.Format("Mon 2 Jan 15:04")
+}
+
+func takeAway(t *Turn, s *store.Settings, text string) error {
+	text = strings.TrimSpace(strings.TrimPrefix(strings.ToLower(text), "until "))
+	if text == "no" || text == "off" || text == "back" {
+		s.AwayUntil = 0
+		return nil
+	}
+	at, err := parse.ClockTime(text, t.Now)
+	if err != nil {
+		if d, derr := parse.Duration(text); derr == nil {
+			at, err = t.Now.Add(d), nil
+		}
+	}
+	if err != nil {
+		return err
+	}
+	if !at.After(t.Now) || at.After(t.Now.AddDate(0, 1, 0)) {
+		return &Error{Kind: BadInput, Why: "I can hold pings back for up to a month from now.", Understood: at.Format("Mon 2 Jan 2006 15:04"), Example: "set away until Sunday 18:00"}
+	}
+	s.AwayUntil = at.Unix()
+	return nil
+}
+
+func takeUnits(_ *Turn, s *store.Settings, text string) error {
+	switch strings.ToLower(text) {
+	case "metric", "kg", "c", "°c":
+		s.Units = "metric"
+	case "us", "lb", "f", "°f", "imperial":
+		s.Units = "us"
+	default:
+		return &Error{Kind: BadInput, Why: fmt.Sprintf("I know the units us (lb, in, °F) and metric (kg, mm, °C), not “%s”.", clip(text, 30)), Example: "set units metric"}
+	}
+	return nil
+}
+
+func showRules(t *Turn, s store.Settings) string {
+	r, _ := t.bot.Rules.ByID(s.Rules)
+	return r.ID + " (" + r.Name + ")"
+}
+
+func takeRules(t *Turn, s *store.Settings, text string) error {
+	id := strings.ToLower(strings.TrimSpace(text))
+	if _, ok := t.bot.Rules.ByID(id); !ok {
+		var ids []string
+		for _, r := range t.bot.Rules.All() {
+			ids = append(ids, r.ID)
+		}
+		return &Error{Kind: BadInput, Why: fmt.Sprintf("I have no rules for “%s”. I have: %s. If yours is not there, take strictest.", clip(text, 30), strings.Join(ids, ", ")), Example: "set rules strictest"}
+	}
+	s.Rules = id
+	return nil
+}
+
+func takeSalt(_ *Turn, s *store.Settings, text string) error {
+	p, err := parse.Percent(text)
+	if err != nil {
+		return err
+	}
+	if p < 1 || p > curemath.MaxSalt {
+		return &Error{Kind: BadInput, Why: fmt.Sprintf("Salt of %s is outside 1 to %s.", percent(p), percent(curemath.MaxSalt)), Example: "set salt 2.25%"}
+	}
+	s.Salt = p
+	return nil
+}
+
+func takeSugar(_ *Turn, s *store.Settings, text string) error {
+	p, err := parse.Percent(text)
+	if err != nil {
+		return err
+	}
+	if p > curemath.MaxSugar {
+		return &Error{Kind: BadInput, Why: fmt.Sprintf("Sugar of %s is outside 0 to %s.", percent(p), percent(curemath.MaxSugar)), Example: "set sugar 1%"}
+	}
+	s.Sugar = &p
+	return nil
+}
+
+// takeNitrite holds a new usual target to the limits at once, on a made-up kilo.
+func takeNitrite(t *Turn, s *store.Settings, text string) error {
+	p, err := parse.PPM(text)
+	if err != nil {
+		return err
+	}
+	_, err = curemath.SolveDry(curemath.DryTargets{Green: curemath.Kilogram, Nitrite: p, Salt: curemath.DefaultSalt, Mix: curemath.StandardMix(), Rules: t.rules()})
+	if err != nil {
+		return err
+	}
+	s.Nitrite = p
+	return nil
+}
+
+func takeMix(_ *Turn, s *store.Settings, text string) error {
+	p, err := parse.Percent(text)
+	if err != nil {
+		return err
+	}
+	if _, err := curemath.MixOf(p); err != nil {
+		return err
+	}
+	s.Mix = p
+	return nil
+}
