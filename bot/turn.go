@@ -117,3 +117,18 @@ func (t *Turn) record(b store.Batch, piece, kind string, at time.Time, body cour
 	}
 	return replan(t.Tx, t.Conv, t.Loc, b)
 }
+
+// ZoneOf is the zone of a conversation, or of a new one where there is none yet
+// or it cannot be read.
+func (b *Bot) ZoneOf(ctx context.Context, a store.Address) *time.Location {
+	loc := b.Zone
+	// An unreadable store costs the zone, not the message.
+	_ = b.Ledger.View(ctx, b.Clock.Now(), func(tx Tx) error {
+		conv, err := tx.Conversation(a)
+		if err == nil {
+			loc = location(conv.Settings, b.Zone)
+		}
+		return err
+	})
+	return loc
+}

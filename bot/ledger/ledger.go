@@ -1,0 +1,26 @@
+// Package ledger lets the bot keep its books in a store.
+package ledger
+
+import (
+	"context"
+	"time"
+
+	"larderhand/bot"
+	"larderhand/store"
+)
+
+// Ledger is a bot.Ledger over a store.
+type Ledger struct{ DB *store.DB }
+
+var _ bot.Ledger = Ledger{}
+var _ bot.Tx = (*store.Tx)(nil)
+
+// Update runs fn in a write transaction.
+func (l Ledger) Update(ctx context.Context, now time.Time, fn func(bot.Tx) error) error {
+	return l.DB.Update(ctx, now, func(tx *store.Tx) error { return fn(tx) })
+}
+
+// View runs fn in a read transaction.
+func (l Ledger) View(ctx context.Context, now time.Time, fn func(bot.Tx) error) error {
+	return l.DB.View(ctx, now, func(tx *store.Tx) error { return fn(tx) })
+}

@@ -1,0 +1,63 @@
+package terminal
+
+import (
+	"bufio"
+	"io"
+	"os"
+	"strings"
+
+	"golang.org/x/term"
+)
+
+// Script gives the lines of a reader that is not a terminal.
+type Script struct{ r *bufio.Reader }
+
+// NewScript reads lines from r.
+func NewScript(r io.Reader) *Script { return &Script{bufio.NewReader(r)} }
+
+// ReadLine gives the next line; the last may lack its end.
+func (s *Script) ReadLine() (string, error) {
+	line, err := s.r.ReadString('\n')
+	return strings.TrimRight(line, "\r\n"), err
+}
+
+// Screen is a terminal with line editing and a history. What is written to it
+// meanwhile appears above the line being typed.
+type Screen struct {
+	t     *term.Terminal
+	in    int
+	state *term.State
+}
+
+// NewScreen takes over the terminal; Restore gives it back.
+func NewScreen(in, out *os.File, prompt string) (*Screen, error) {
+	state, err := term.MakeRaw(int(in.Fd()))
+	if err != nil {
+		return nil, err
+	}
+	s := &Screen{in: int(in.Fd()), state: state}
+	s.t = term.NewTerminal(struct {
+		io.Reader
+		io.Writer
+	}{in, out}, prompt)
+	if w, h, err := term.GetSize(int(out.Fd())); err == nil && w > 0 {
+		// A size it cannot set only costs the wrapping of long lines.
+		_ = s.t.SetSize(w, h)
+	}
+	return s, nil
+}
+
+// ReadLine lets the person edit a line.
+func (s *Screen) ReadLine() (string, error) {
+	line, err := s.t.ReadLine()
+	if err == term.ErrPasteIndicator {
+		err = nil
+	}
+	return line, err
+}
+
+// Write prints above the line being typed.
+func (s *Screen) Write(p []byte) (int, error) { return s.t.Write(p) }
+
+// Restore gives the terminal back as it was.
+func (s *Screen) Restore() error { return term.Restore(s.in, s.state) }

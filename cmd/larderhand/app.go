@@ -1,0 +1,46 @@
+package main
+
+import (
+	"context"
+	"crypto/rand"
+	"fmt"
+	"log/slog"
+	"time"
+
+	"larderhand/bot"
+	"larderhand/bot/ledger"
+	"larderhand/curemath"
+	"larderhand/scheduler"
+	"larderhand/store"
+)
+
+// app is everything that is the same whatever the chat: the store, the bot and
+// the scheduler.
+type app struct {
+	db    *store.DB
+	bot   *bot.Bot
+	sched *scheduler.Scheduler
+}
+
+// newApp opens the store and puts the parts together.
+func newApp(ctx context.Context, file string, clock bot.Clock, zone *time.Location, sender bot.Sender, log *slog.Logger) (*app, error) {
+	rules, err := curemath.LoadRules()
+	if err != nil {
+		return nil, fmt.Errorf("read the rule sets: %w", err)
+	}
+	db, err := store.Open(ctx, file)
+	if err != nil {
+		return nil, err
+	}
+	b := bot.New(bot.Config{Ledger: ledger.Ledger{DB: db}, Clock: clock, Zone: zone, Log: log, Rules: rules})
+	return &app{db: db, bot: b, sched: &scheduler.Scheduler{
+		Due: db, Reach: db, Deliver: bot.Deliverer{Bot: b, Sender: sender}, Lease: rand.Text, Log: log,
+	}}, nil
+}
+
+func (a *app) Close() error { return a.db.Close() }
+
+// wallClock is the machine's clock.
+type wallClock struct{}
+
+func (wallClock) Now() time.Time { return time.Now() }
