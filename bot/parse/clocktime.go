@@ -5,7 +5,7 @@ import (
 	"time"
 )
 
-const timeExample = "18:00, 8 am or yesterday 18:00"
+const timeExample = "yesterday 18:00"
 
 // lean is which way an open time is read: 18:00 may be the last or the next.
 type lean int
@@ -67,9 +67,9 @@ func (l line) direction(t, now time.Time, way lean, i, j int) (time.Time, *Probl
 	case t.Year() < 2000 || t.Year() > 2199:
 		p.Kind, p.Why = NotATime, "I only plan from the year 2000 to 2199"
 	case way == forward && !t.After(now):
-		p.Kind, p.Why, p.Example = InPast, "that time has gone by", "18:00, tomorrow 08:00 or in 2h"
+		p.Kind, p.Why, p.Example = InPast, "that time has gone by", "tomorrow 08:00"
 	case way == backward && t.After(now):
-		p.Kind, p.Why, p.Example = InFuture, "that time is still to come", "18:00, yesterday 18:00 or 2h ago"
+		p.Kind, p.Why, p.Example = InFuture, "that time is still to come", "yesterday 18:00"
 	default:
 		return t, nil
 	}
@@ -78,20 +78,26 @@ func (l line) direction(t, now time.Time, way lean, i, j int) (time.Time, *Probl
 
 // momentAt reads the moment that begins at token i and gives the token after it.
 func (l line) momentAt(i int, now time.Time, way lean) (time.Time, int, *Problem) {
+	return l.momentAmong(i, now, way, false)
+}
+
+// momentAmong reads a moment among temperatures, where 12/24 and 24.12 are no
+// dates.
+func (l line) momentAmong(i int, now time.Time, way lean, temperatures bool) (time.Time, int, *Problem) {
 	if t, next, p, ok := l.relativeAt(i, now); ok {
 		if p == nil {
 			t, p = l.direction(t, now, way, i, next)
 		}
 		return t, next, p
 	}
-	m := moment{line: l}
+	m := moment{line: l, temperatures: temperatures}
 	next, p := m.read(i)
 	if p != nil {
 		return time.Time{}, next, p
 	}
 	if t := l.at(i); next == i && t.kind == numeric && t.num.whole && t.num.value < 24 && i+1 == len(l.toks) {
 		p := l.notTime(i, i+1, "is that an hour in the morning or in the evening?")
-		p.Kind, p.Example = Ambiguous, t.text+":00 or "+t.text+" pm"
+		p.Kind, p.Example = Ambiguous, t.text+":00"
 		return time.Time{}, i, p
 	}
 	if next == i {

@@ -5,7 +5,7 @@ import (
 	"time"
 )
 
-const durationExample = "2h, 45 min or 1d"
+const durationExample = "1 h 30"
 
 // longestSpan is the most a duration may be.
 const longestSpan = 10 * 366 * 24 * time.Hour
@@ -106,7 +106,7 @@ func (l line) notDuration(i int, q quantity, number bool) *Problem {
 		p.Kind, p.Why = NotANumber, q.num.fault
 	case q.unit.dim == noDimension && q.to >= len(l.toks):
 		n := plain(q.num.value)
-		p.Kind, p.Why, p.Example = NoUnit, "is that hours, minutes or days?", n+"h, "+n+" min or "+n+"d"
+		p.Kind, p.Why, p.Example = NoUnit, "is that hours, minutes or days?", n+"h"
 	case q.unit.dim == noDimension && l.at(q.to).kind == word:
 		p.Kind, p.Why = UnknownUnit, "I know min, h, d and weeks"
 	}

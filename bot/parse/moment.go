@@ -19,6 +19,8 @@ type moment struct {
 	hasHour  bool
 	part     dayPart
 	midnight bool
+
+	temperatures bool // stand around it, so 12/24 and 24.12 are no dates
 }
 
 // daySaid is the way a day was named.
@@ -92,7 +94,7 @@ func (m *moment) step(i int) (int, string) {
 	if n, ok := m.dayWord(i); ok {
 		return n, ""
 	}
-	if d, n, why := m.dateAt(i); n > 0 || why != "" {
+	if d, n, why := m.dateAt(i); (n > 0 || why != "") && !m.maybeTemperature(i) {
 		if why == "" && m.day != noDay && m.day != aWeekday {
 			return n, "that names two days"
 		}
@@ -106,6 +108,9 @@ func (m *moment) step(i int) (int, string) {
 		m.part = p
 		return 1, ""
 	}
+	if m.hasHour && !m.at(i+1).is(":") && m.meridiemAt(i+1) == "" {
+		return 0, ""
+	}
 	h, n, why := m.hourAt(i, m.day != noDay || m.part != noPart || m.at(i-1).is("at"))
 	if n == 0 || why != "" {
 		return n, why
@@ -115,6 +120,12 @@ func (m *moment) step(i int) (int, string) {
 	}
 	m.hour, m.hasHour = h, true
 	return n, ""
+}
+
+// maybeTemperature says whether the number at i could be a reading.
+func (m *moment) maybeTemperature(i int) bool {
+	t := m.at(i)
+	return m.temperatures && t.kind == numeric && (t.num.base > 0 || t.num.fault == "" && !t.num.whole)
 }
 
 // dayWord reads today, yesterday, tonight, friday, last night and the like.

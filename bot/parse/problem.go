@@ -72,7 +72,9 @@ func (p *Problem) Error() string {
 	} else {
 		b.WriteString(strings.ToUpper(p.Why[:min(1, len(p.Why))]) + p.Why[min(1, len(p.Why)):])
 	}
-	b.WriteString(".")
+	if !strings.HasSuffix(p.Why, "?") {
+		b.WriteString(".")
+	}
 	if p.Understood != "" {
 		b.WriteString(" I understood " + p.Understood + ".")
 	}

@@ -122,6 +122,13 @@ func (l line) twoWays(q quantity, example string) *Problem {
 	name := ""
 	if q.unit.symbol != "" {
 		name = " " + q.unit.symbol
+		switch { // one of the two, where it is sure to be read
+		case q.num.value >= 10:
+		case q.unit.symbol == "g":
+			example = plain(q.num.thousands) + name
+		default:
+			example = plain(q.num.value) + name
+		}
 	}
 	return &Problem{
 		Kind:    Ambiguous,

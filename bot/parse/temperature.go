@@ -12,7 +12,7 @@ const (
 	CelsiusUnit
 )
 
-const temperatureExample = "150 F or 65 C"
+const temperatureExample = "150 F"
 
 // The ends of what is taken as a temperature: absolute zero, and hotter than a
 // charcoal fire (from memory; the upper end only stops nonsense).
@@ -75,7 +75,7 @@ func (l line) temperature(q quantity, def TempUnit) (curemath.Fahrenheit, *Probl
 		f = curemath.Celsius(v).Fahrenheit()
 	default:
 		n := plain(v)
-		p.Kind, p.Why, p.Example = NoUnit, "is that °F or °C?", n+" F or "+n+" C"
+		p.Kind, p.Why, p.Example = NoUnit, "is that °F or °C?", n+" F"
 		return 0, p
 	}
 	if f < coldest || f > hottest {

@@ -28,7 +28,7 @@ func Thickness(s string) (curemath.Millimetres, error) {
 		end++
 	}
 	if end < len(l.toks) {
-		return 0, l.leftover(end, "a thickness of "+FormatThickness(m), thicknessExample)
+		return 0, l.leftover(end, "a thickness of "+l.said(0, end), thicknessExample)
 	}
 	return m, nil
 }
@@ -47,7 +47,7 @@ func (l line) thickness(q quantity) (curemath.Millimetres, *Problem) {
 		p.Kind, p.Said, p.Why = UnknownUnit, l.said(q.from, q.to+1), "I know in, cm and mm"
 	case q.unit.dim == noDimension:
 		n := plain(q.num.value)
-		p.Kind, p.Why, p.Example = NoUnit, "is that inches or centimetres?", n+" in or "+n+" cm"
+		p.Kind, p.Why, p.Example = NoUnit, "is that inches or centimetres?", n+" in"
 	case q.unit.dim != length:
 		p.Kind, p.Why = NotAThickness, "that is not a thickness"
 	case !positive(float64(m)):

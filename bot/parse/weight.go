@@ -25,7 +25,7 @@ func Weight(s string) (curemath.Grams, error) {
 		return 0, p
 	}
 	if next < len(l.toks) {
-		return 0, l.leftover(next, "a weight of "+FormatWeight(g), weightExample)
+		return 0, l.leftover(next, "a weight of "+l.said(0, next), weightExample)
 	}
 	return g, nil
 }
@@ -107,12 +107,12 @@ func (l line) massProblem(q quantity) *Problem {
 	}
 	switch {
 	case q.unit.dim == volume:
-		return &Problem{Kind: NotAWeight, Said: said, Why: "that is a volume, and meat goes by weight", Example: weightExample}
+		return &Problem{Kind: NotAWeight, Said: said, Why: "that is a volume, and I need a weight", Example: weightExample}
 	case q.unit.dim == noDimension && l.at(q.to).kind == word:
 		return &Problem{Kind: UnknownUnit, Said: l.said(q.from, q.to+1), Why: "I know lb, oz, g and kg", Example: weightExample}
 	case q.unit.dim == noDimension:
 		n := plain(q.num.value)
-		return &Problem{Kind: NoUnit, Said: said, Why: "is that pounds or kilograms?", Example: n + " lb or " + n + " kg"}
+		return &Problem{Kind: NoUnit, Said: said, Why: "is that pounds or kilograms?", Example: n + " lb"}
 	case q.unit.dim != mass:
 		return &Problem{Kind: NotAWeight, Said: said, Why: "that is not a weight", Example: weightExample}
 	case q.unit.symbol == "t" && q.num.value >= 0.2:
@@ -131,8 +131,7 @@ func (l line) smaller(q quantity) (quantity, *Problem) {
 	if less == "" || !ok || s.unit.symbol != less || s.unit.dim != mass {
 		return quantity{}, nil
 	}
-	first := curemath.Grams(q.amount())
-	p := &Problem{Said: l.said(q.from, s.to), Understood: "a weight of " + FormatWeight(first)}
+	p := &Problem{Said: l.said(q.from, s.to), Understood: "a weight of " + l.said(q.from, q.to)}
 	most := map[string]float64{"oz": 16, "g": 1000}[less]
 	switch bad := l.doubt(s, weightExample); {
 	case bad != nil:
