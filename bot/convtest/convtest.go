@@ -1,0 +1,89 @@
+// Package convtest runs golden talks: conversations written down in txtar files
+// that a person can read aloud. It is for tests only.
+//
+// A talk is a script of testscript's with these verbs of its own:
+//
+//	begin INSTANT ZONE     start the clock and an empty store
+//	as NAME                who speaks from here on
+//	say TEXT               say something
+//	press LABEL            press the newest button with that label, in answers and pings
+//	press-old LABEL        press the oldest one, however long ago it was shown
+//	wait HOW               move the clock: 1d, 36h, until 08:00
+//	restart                close the store and open it again
+//	fail N KIND            the next N sendings fail: unknown, wait, gone, refused
+//	crash                  the next sending arrives, and then the process dies before noting it
+//
+// Everything said is written to the file "talk", to be compared with
+// "cmp talk want". A talk that compares nothing fails.
+package convtest
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+// Run runs the talks in a folder, each over a channel of its own. update says
+// whether to write down what was said instead of comparing.
+func Run(t *testing.T, dir string, update bool, open func(testing.TB) Channel) {
+	t.Helper()
+	RunSome(t, dir, "*.txtar", update, open)
+}
+
+// RunSome is Run for the files whose names match a pattern.
+func RunSome(t *testing.T, dir, pattern string, update bool, open func(testing.TB) Channel) {
+	t.Helper()
+	files, err := filepath.Glob(filepath.Join(dir, pattern))
+	if err != nil || len(files) == 0 {
+		t.Fatalf("no talks %s in %s: %v", pattern, dir, err)
+	}
+	for _, f := range files {
+		body, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !strings.Contains(string(body), "\ncmp talk ") {
+			t.Errorf("%s compares nothing, so it tests nothing", f)
+		}
+	}
+	testscript.Run(t, testscript.Params{
+		Files: files,
+		Setup: func(e *testscript.Env) error {
+			d := newDesk(e.T().(testing.TB), filepath.Join(e.WorkDir, "talk.db"), open)
+			e.Values[deskKey{}] = d
+			e.Defer(d.close)
+			return nil
+		},
+		Cmds:          verbs(),
+		UpdateScripts: update,
+	})
+}
+
+type deskKey struct{}
+
+func verbs() map[string]func(*testscript.TestScript, bool, []string) {
+	verb := func(do func(*desk, string) error) func(*testscript.TestScript, bool, []string) {
+		return func(ts *testscript.TestScript, neg bool, args []string) {
+			if neg {
+				ts.Fatalf("a talk has no unsaying")
+			}
+			d := ts.Value(deskKey{}).(*desk)
+			ts.Check(do(d, strings.Join(args, " ")))
+			ts.Check(os.WriteFile(ts.MkAbs("talk"), []byte(d.talk.String()), 0o600))
+		}
+	}
+	return map[string]func(*testscript.TestScript, bool, []string){
+		"begin":     verb((*desk).begin),
+		"as":        verb((*desk).as),
+		"say":       verb((*desk).say),
+		"press":     verb(func(d *desk, label string) error { return d.press(label, false) }),
+		"press-old": verb(func(d *desk, label string) error { return d.press(label, true) }),
+		"wait":      verb((*desk).wait),
+		"restart":   verb((*desk).restart),
+		"fail":      verb((*desk).fail),
+		"crash":     verb((*desk).crash),
+	}
+}

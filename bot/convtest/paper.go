@@ -1,0 +1,79 @@
+package convtest
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"larderhand/bot"
+	"larderhand/bot/reply"
+	"larderhand/bot/terminal"
+	"larderhand/store"
+)
+
+// Paper is the plainest channel: replies as the terminal renders them.
+type Paper struct {
+	bot     *bot.Bot
+	now     func() time.Time
+	zone    *time.Location
+	buttons []reply.Button // shown so far, oldest first
+	seen    []string
+	events  int
+}
+
+// Open takes up the bot.
+func (p *Paper) Open(b *bot.Bot, now func() time.Time, zone *time.Location) {
+	p.bot, p.now, p.zone = b, now, zone
+}
+
+// Say hands the bot what was typed.
+func (p *Paper) Say(ctx context.Context, who bot.Person, text string) (string, error) {
+	return p.answer(ctx, bot.Message{Sender: who, Text: text}), nil
+}
+
+// Press presses a button shown before.
+func (p *Paper) Press(ctx context.Context, who bot.Person, label string, oldest bool) (string, error) {
+	for i := range p.buttons {
+		b := p.buttons[len(p.buttons)-1-i]
+		if oldest {
+			b = p.buttons[i]
+		}
+		if b.Label != label {
+			continue
+		}
+		b, err := reply.ParseToken(b.Token())
+		if err != nil {
+			return "", fmt.Errorf("button %q: %w", label, err)
+		}
+		return p.answer(ctx, bot.Message{Sender: who, Press: &b}), nil
+	}
+	return "", fmt.Errorf("no button is labelled %q", label)
+}
+
+func (p *Paper) answer(ctx context.Context, m bot.Message) string {
+	p.events++
+	m.Event, m.Conversation, m.Direct = fmt.Sprintf("paper-%d", p.events), "paper:", true
+	r := p.bot.Handle(ctx, m)
+	p.show(r)
+	return terminal.Render(r, nil)
+}
+
+func (p *Paper) show(r reply.Reply) {
+	for _, row := range r.Buttons {
+		p.buttons = append(p.buttons, row...)
+	}
+}
+
+// Send prints a ping with its local time.
+func (p *Paper) Send(_ context.Context, _ store.Address, _ string, r reply.Reply) error {
+	p.show(r)
+	p.seen = append(p.seen, "["+p.now().In(p.zone).Format("Mon 2 Jan 15:04 MST")+"]\n"+terminal.Render(r, nil))
+	return nil
+}
+
+// Seen gives the pings since the last call.
+func (p *Paper) Seen() []string {
+	seen := p.seen
+	p.seen = nil
+	return seen
+}
