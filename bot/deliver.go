@@ -36,7 +36,7 @@ func (d Deliverer) Deliver(ctx context.Context, now time.Time, chores []store.Ch
 		return err
 	}
 	if !p.reply.Empty() {
-		if err := d.Sender.Send(ctx, p.conv.Address, fmt.Sprintf("chore-%d", p.said[0].ID), p.reply); err != nil {
+		if _, err := d.Sender.Send(ctx, p.conv.Address, fmt.Sprintf("chore-%d", p.said[0].ID), p.reply); err != nil {
 			return err
 		}
 	}

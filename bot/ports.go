@@ -83,8 +83,17 @@ type Events interface {
 // once. A failure is a *store.Failure, whose kind says whether to wait, follow,
 // stop or try again; the sender never retries by itself, never ends the process
 // and never shows a secret in an error.
+//
+// The ref it gives back names the message on the platform, so that Edit can change
+// it later; it is empty where messages cannot be changed.
 type Sender interface {
-	Send(ctx context.Context, to store.Address, key string, r reply.Reply) error
+	Send(ctx context.Context, to store.Address, key string, r reply.Reply) (ref string, err error)
+}
+
+// Editor changes a message sent before. Changing it to what it is already is no
+// failure. A message that is gone is a *store.Failure of kind store.Refused.
+type Editor interface {
+	Edit(ctx context.Context, to store.Address, ref string, r reply.Reply) error
 }
 
 // Clock tells the time.

@@ -1,19 +1,24 @@
 package bot
 
 import (
-	"fmt"
-	"time"
+	"errors"
 
+	"larderhand/scheduler/plan/zone"
 	"larderhand/store"
 )
 
-// takeZone takes up a zone by its IANA name. All pings are planned anew by it.
+// takeZone takes up a zone by its IANA name or a place in it. All pings are
+// planned anew by it.
 func takeZone(t *Turn, s *store.Settings, text string) error {
-	loc, err := time.LoadLocation(text)
-	if err != nil || text == "Local" || text == "" {
-		return &Error{Kind: BadInput, Why: fmt.Sprintf("I know no time zone “%s”. I need a place name such as Europe/Berlin or America/Chicago.", clip(text, 40)), Example: "set zone America/Chicago"}
+	loc, name, err := zone.Find(text)
+	var z *zone.Error
+	if errors.As(err, &z) {
+		return &Error{Kind: BadInput, Why: sentence(z.Error()), Example: "set zone America/Chicago"}
 	}
-	s.Zone = loc.String()
+	if err != nil {
+		return err
+	}
+	s.Zone = name
 	t.Loc, t.Now = loc, t.Now.In(loc)
 	return nil
 }

@@ -8,7 +8,7 @@
 //	say TEXT               say something
 //	press LABEL            press the newest button with that label, in answers and pings
 //	press-old LABEL        press the oldest one, however long ago it was shown
-//	wait HOW               move the clock: 1d, 36h, until 08:00
+//	clock HOW              move the clock on: 1d, 36h, until 08:00
 //	restart                close the store and open it again
 //	fail N KIND            the next N sendings fail: unknown, wait, gone, refused
 //	crash                  the next sending arrives, and then the process dies before noting it
@@ -81,7 +81,7 @@ func verbs() map[string]func(*testscript.TestScript, bool, []string) {
 		"say":       verb((*desk).say),
 		"press":     verb(func(d *desk, label string) error { return d.press(label, false) }),
 		"press-old": verb(func(d *desk, label string) error { return d.press(label, true) }),
-		"wait":      verb((*desk).wait),
+		"clock":     verb((*desk).wait),
 		"restart":   verb((*desk).restart),
 		"fail":      verb((*desk).fail),
 		"crash":     verb((*desk).crash),

@@ -181,19 +181,19 @@ var errDied = errors.New("the process died")
 // faulty is the channel's sender with the failures a talk asks for.
 type faulty struct{ d *desk }
 
-func (f faulty) Send(ctx context.Context, to store.Address, key string, r reply.Reply) error {
+func (f faulty) Send(ctx context.Context, to store.Address, key string, r reply.Reply) (string, error) {
 	if len(f.d.fails) > 0 {
 		err := f.d.fails[0]
 		f.d.fails = f.d.fails[1:]
-		return err
+		return "", err
 	}
-	err := f.d.ch.Send(ctx, to, key, r)
+	ref, err := f.d.ch.Send(ctx, to, key, r)
 	if f.d.dies {
 		// Whatever would be written from here on is lost with the process.
 		f.d.dies = false
-		return errors.Join(errDied, f.d.db.Close())
+		return "", errors.Join(errDied, f.d.db.Close())
 	}
-	return err
+	return ref, err
 }
 
 // logWriter sends the log to the test's own.

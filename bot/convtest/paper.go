@@ -65,10 +65,10 @@ func (p *Paper) show(r reply.Reply) {
 }
 
 // Send prints a ping with its local time.
-func (p *Paper) Send(_ context.Context, _ store.Address, _ string, r reply.Reply) error {
+func (p *Paper) Send(_ context.Context, _ store.Address, _ string, r reply.Reply) (string, error) {
 	p.show(r)
 	p.seen = append(p.seen, "["+p.now().In(p.zone).Format("Mon 2 Jan 15:04 MST")+"]\n"+terminal.Render(r, nil))
-	return nil
+	return "", nil
 }
 
 // Seen gives the pings since the last call.
