@@ -116,7 +116,8 @@ func (s coreSpan) length() time.Duration { return s.to.At.Sub(s.from.At) }
 // to the millisecond, so that a time of exactly five hours comes out as that.
 func (s coreSpan) crossing(t Fahrenheit) time.Time {
 	share := float64((t - s.from.Temp) / (s.to.Temp - s.from.Temp))
-	return s.from.At.Add(time.Duration(share * float64(s.length())).Round(time.Millisecond))
+	after := time.Duration(share * float64(s.length())).Round(time.Millisecond)
+	return s.from.At.Add(min(max(after, 0), s.length()))
 }
 
 // within clips the line to the part with temperatures from low to high. It is
