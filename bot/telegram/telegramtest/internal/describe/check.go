@@ -93,6 +93,9 @@ func (d *Description) parameter(f field, text string) []string {
 	if structured == nil {
 		return []string{fmt.Sprintf("%s: %q where %s is expected", f.Name, shorten(text), strings.Join(f.Types, " or "))}
 	}
+	if text == "null" && !f.Required && strings.HasPrefix(structured[0], arrayOf) {
+		return nil // the server takes a null list for none, and libraries send it
+	}
 	v, err := decode([]byte(text))
 	if err != nil {
 		return []string{fmt.Sprintf("%s: not JSON (%v): %q", f.Name, err, shorten(text))}
