@@ -1,0 +1,196 @@
+package curemath
+
+import "time"
+
+// CoolingVerdict is what a rule says of the readings.
+type CoolingVerdict int
+
+const (
+	// CoolingRunning: nothing missed, not done yet.
+	CoolingRunning CoolingVerdict = iota + 1
+	// CoolingPassed: every window met.
+	CoolingPassed
+	// CoolingFailed: a window was missed. The product is not safe by this rule.
+	CoolingFailed
+	// CoolingOverdue: a window's time is up and no reading says how it went; read
+	// the core now.
+	CoolingOverdue
+	// CoolingUnproven: the readings began too late, or the start of chilling was
+	// not noted, so the rule cannot be shown to be met.
+	CoolingUnproven
+)
+
+// ChillStart is how the start of chilling stands, where a rule asks for one.
+type ChillStart int
+
+const (
+	// ChillNotAsked: the rule sets no time for it.
+	ChillNotAsked ChillStart = iota
+	// ChillUnknown: when the heat ended was not noted.
+	ChillUnknown
+	// ChillDue: not begun yet, still in time.
+	ChillDue
+	// ChillMet: begun in time.
+	ChillMet
+	// ChillLate: begun too late, or not begun and too late now.
+	ChillLate
+)
+
+// CoolingRemark is something a reader of the verdict has to know.
+type CoolingRemark int
+
+const (
+	// CoolingStartUnread: the first reading was already inside or below a window.
+	CoolingStartUnread CoolingRemark = iota + 1
+	// CoolingRewarmed: the core rose by more than 3 °F while it should have cooled.
+	CoolingRewarmed
+	// CoolingBetweenReadings: the verdict hangs on where between two readings the
+	// core passed a temperature; more readings would have settled it.
+	CoolingBetweenReadings
+	// CoolingKeepOn: the windows are met, but the core is not yet as cold as the
+	// rule wants it in the end.
+	CoolingKeepOn
+)
+
+const rewarming Fahrenheit = 3 // more than a thermometer wanders (common practice, no source)
+
+// CoolingRun is one piece cooling.
+type CoolingRun struct {
+	// Readings are in order of time, each time once; those of the smoke before it
+	// may be among them and help to place the start.
+	Readings []CoreReading
+	// HeatOff is when the heat ended. If it is zero, cooling is counted from the
+	// warmest reading.
+	HeatOff time.Time
+	// ChillStarted is when the piece went into the cold; zero while it has not.
+	ChillStarted time.Time
+	// Now is the time the answer is for. Readings after it are not looked at.
+	Now time.Time
+}
+
+// Cooling is a run held to one rule.
+type Cooling struct {
+	Rule      CoolingRule
+	Verdict   CoolingVerdict
+	Windows   []WindowCheck
+	Chill     ChillStart
+	ChillLeft time.Duration // with ChillDue, from now
+	Remarks   []CoolingRemark
+	Trail     Trail
+}
+
+// CheckCooling holds a run to a rule. Temperatures between readings are taken
+// from the straight line; a core that cools ever more slowly lies below that
+// line, so the check says when a verdict hangs on it. Errors are ReadingError
+// values. The rule carries its source.
+func CheckCooling(rule CoolingRule, run CoolingRun) (Cooling, error) {
+	if err := checkCore(run.Readings); err != nil {
+		return Cooling{}, err
+	}
+	seen := coreUntil(run.Readings, run.Now)
+	if len(seen) == 0 {
+		return Cooling{}, ReadingError{Kind: ReadingsNone}
+	}
+	first := coolingFrom(seen, run.HeatOff)
+	risen := first > 0 && seen[first-1].Temp < seen[first].Temp
+	cooled := seen[first:]
+
+	c := Cooling{Rule: rule}
+	for _, w := range rule.Windows {
+		c.Windows = append(c.Windows, checkWindow(w, cooled, run.HeatOff, run.Now, risen))
+	}
+	c.Chill, c.ChillLeft = checkChill(rule, run)
+	c.Verdict = c.verdict()
+	c.Remarks = c.remarks(cooled)
+	c.Trail = c.trail()
+	return c, nil
+}
+
+// coolingFrom is the reading from which the core can have cooled: the last one
+// at or before the end of the heat, or the last of the warmest if that is not
+// known.
+func coolingFrom(rs []CoreReading, heatOff time.Time) int {
+	best := 0
+	for i, r := range rs {
+		if heatOff.IsZero() {
+			if r.Temp >= rs[best].Temp {
+				best = i
+			}
+		} else if !r.At.After(heatOff) {
+			best = i
+		}
+	}
+	return best
+}
+
+func checkChill(rule CoolingRule, run CoolingRun) (ChillStart, time.Duration) {
+	if rule.StartWithin == 0 {
+		return ChillNotAsked, 0
+	}
+	if run.HeatOff.IsZero() {
+		return ChillUnknown, 0
+	}
+	due := run.HeatOff.Add(rule.StartWithin)
+	started := run.ChillStarted
+	switch {
+	case started.IsZero() && run.Now.After(due), started.After(due):
+		return ChillLate, 0
+	case started.IsZero():
+		return ChillDue, due.Sub(run.Now)
+	default:
+		return ChillMet, 0
+	}
+}
+
+func (c Cooling) verdict() CoolingVerdict {
+	met, unread, overdue := true, false, false
+	for _, w := range c.Windows {
+		switch w.State {
+		case WindowFailed:
+			return CoolingFailed
+		case WindowOverdue:
+			overdue = true
+		}
+		met = met && w.State == WindowMet
+		unread = unread || w.StartUnread
+	}
+	switch {
+	case c.Chill == ChillLate:
+		return CoolingFailed
+	case overdue:
+		return CoolingOverdue
+	case met && (unread || c.Chill == ChillUnknown):
+		return CoolingUnproven
+	case met && c.Chill != ChillDue:
+		return CoolingPassed
+	default:
+		return CoolingRunning
+	}
+}
+
+func (c Cooling) remarks(rs []CoreReading) []CoolingRemark {
+	var out []CoolingRemark
+	unread, unsure := false, false
+	for _, w := range c.Windows {
+		unread = unread || w.StartUnread
+		unsure = unsure || (!w.Sure && !w.StartUnread && (w.State == WindowMet || w.State == WindowFailed))
+	}
+	if unread {
+		out = append(out, CoolingStartUnread)
+	}
+	coldest := rs[0].Temp
+	for _, r := range rs {
+		if r.Temp > coldest+rewarming && coldest < rs[0].Temp {
+			out = append(out, CoolingRewarmed)
+			break
+		}
+		coldest = min(coldest, r.Temp)
+	}
+	if unsure {
+		out = append(out, CoolingBetweenReadings)
+	}
+	if c.Rule.CoolOnTo > 0 && c.Verdict == CoolingPassed && rs[len(rs)-1].Temp > c.Rule.CoolOnTo {
+		out = append(out, CoolingKeepOn)
+	}
+	return out
+}
