@@ -89,7 +89,8 @@ func (l line) colon(h clockHour, i int) (clockHour, int, string) {
 	if !sep.is(":") || !sep.glued || sec.kind != numeric {
 		return l.minutes(h, i, i+2, i+3)
 	}
-	if !sec.num.whole || len(sec.text) != 2 || sec.num.value > 59 {
+	// Parts of a second are dropped.
+	if whole, _, _ := strings.Cut(sec.text, "."); sec.num.fault != "" || len(whole) != 2 || sec.num.value >= 60 {
 		return h, 5, "seconds run from 00 to 59"
 	}
 	h.second = int(sec.num.value)

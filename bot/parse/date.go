@@ -72,19 +72,34 @@ func tooLateForTime(s string) bool {
 	return ok && d > 23 && m >= 1 && m <= 12
 }
 
-// slashedDate reads 12/24 and 12/24/2027 where only one order makes a date.
+// dateOrder says which of two numbers is the day, where a whole table tells.
+type dateOrder int
+
+const (
+	unknownOrder dateOrder = iota
+	dayMonth
+	monthDay
+)
+
+// slashedDate reads 2027/12/24, and 12/24 and 12/24/2027 where only one order
+// makes a date, or the order is known.
 func (l line) slashedDate(i int) (plan.Date, int, string) {
 	t := l.at(i)
 	a, b, y, n := t.num.top, t.num.base, 0, 1
 	if t.num.base == 0 {
 		a, b, y, n = int(t.num.value), l.at(i+2).num.top, l.at(i+2).num.base, 3
+		if a >= 1000 { // year first
+			return civil(a, b, y, n)
+		}
 		if y < 1000 {
 			return plan.Date{}, n, "write the year with four digits"
 		}
 	}
 	switch {
-	case a > 12 && b <= 12:
+	case a > 12 && b <= 12, l.order == dayMonth:
 		return civil(y, b, a, n)
+	case l.order == monthDay:
+		return civil(y, a, b, n)
 	case b > 12 && a <= 12, a == b:
 		return civil(y, a, b, n)
 	case a > 12:
@@ -134,7 +149,7 @@ func (l line) monthFirst(i int) (plan.Date, int, string) {
 }
 
 func (l line) withYear(d int, m time.Month, i, k int) (plan.Date, int, string) {
-	if l.at(k).is(".") && l.at(k).glued {
+	if dot := l.at(k); (dot.is(".") || dot.is("-") && l.at(k+1).glued) && dot.glued {
 		k++
 	}
 	c := k

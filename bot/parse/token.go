@@ -25,8 +25,9 @@ func (t token) is(text string) bool { return t.kind != numeric && t.text == text
 
 // line is a text taken apart.
 type line struct {
-	src  string
-	toks []token
+	src   string
+	toks  []token
+	order dateOrder // of dates such as 3/4, if known
 }
 
 // at gives the token i, or an empty one outside the line.
