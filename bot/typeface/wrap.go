@@ -4,6 +4,7 @@ import (
 	"sort"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // Measure gives the width of a line in the caller's unit. It is handed the line
@@ -41,7 +42,7 @@ func Wrap(text string, width float64, measure Measure) []string {
 		lines []string
 		line  string
 	)
-	for _, word := range strings.Fields(strings.ToValidUTF8(text, string(missing))) {
+	for _, word := range words(text) {
 		joined := word
 		if line != "" {
 			joined = line + " " + word
@@ -67,6 +68,26 @@ func Wrap(text string, width float64, measure Measure) []string {
 		lines = append(lines, line)
 	}
 	return lines
+}
+
+// words splits a text at its spaces, but keeps a figure with the short word after
+// it: a "g" or a "Mar" alone on the next line helps nobody.
+func words(text string) []string {
+	var out []string
+	for _, w := range strings.Fields(strings.ToValidUTF8(text, string(missing))) {
+		last := len(out) - 1
+		if last >= 0 && !strings.Contains(out[last], " ") && endsInDigit(out[last]) && utf8.RuneCountInString(w) <= 3 && !endsInDigit(w) {
+			out[last] += " " + w
+			continue
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+func endsInDigit(s string) bool {
+	r, _ := utf8.DecodeLastRuneInString(s)
+	return unicode.IsDigit(r)
 }
 
 // headOf gives the longest start of a word that fits, one letter with its marks

@@ -1,0 +1,290 @@
+package chart
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// CalendarData is every running batch of a conversation.
+type CalendarData struct {
+	Now  time.Time
+	Rows []CalendarRow
+}
+
+// CalendarRow is one batch: what it has been through, what is planned, what is
+// due next.
+type CalendarRow struct {
+	Batch   int
+	Flavour string
+	Spans   []Span
+	Next    Due
+}
+
+// Stage is where a batch is.
+type Stage int
+
+// The stages in their order.
+const (
+	Curing Stage = iota
+	Drying
+	Smoking
+	Cooling
+	Packed
+	stages
+)
+
+// Span is a time in one stage; what lies after Now is drawn as a plan.
+type Span struct {
+	Stage    Stage
+	From, To time.Time
+}
+
+// Due is the next chore; the zero value writes nothing.
+type Due struct {
+	What string
+	At   time.Time
+}
+
+const (
+	rowHeight   = vg.Length(118)
+	barHeight   = vg.Length(52)
+	mostRows    = 18
+	daysBefore  = 14 * 24 * time.Hour
+	daysAfter   = 21 * 24 * time.Hour
+	leastWindow = 8 * 24 * time.Hour
+)
+
+// Calendar draws a strip for each batch with its stages by colour and pattern, a
+// line for now, and the next chore, as a PNG 1080 pixels wide and as high as the
+// batches need.
+func Calendar(data CalendarData, style Style) ([]byte, error) { return pack(drawCalendar(data, style)) }
+
+func drawCalendar(data CalendarData, style Style) (*page, error) {
+	rows := min(len(data.Rows), mostRows)
+	height := margin + titleSize + 40 + smallSize*2.6 + rowHeight*vg.Length(max(rows, 1)) + keyRow*2 + margin
+	if len(data.Rows) > rows {
+		height += smallSize * leading
+	}
+	p, err := newPage(style, height)
+	if err != nil {
+		return nil, err
+	}
+	c := &strip{page: p, data: data, scale: windowOf(data, style)}
+	c.draw(height)
+	return p, nil
+}
+
+type strip struct {
+	*page
+	data  CalendarData
+	scale timeScale
+}
+
+// windowOf is the stretch of days shown: what the batches cover, but no more
+// than two weeks back and three ahead.
+func windowOf(data CalendarData, style Style) timeScale {
+	now := data.Now
+	if now.IsZero() {
+		for _, r := range data.Rows {
+			for _, s := range r.Spans {
+				now = later(now, s.From)
+			}
+		}
+	}
+	first, last := now.Add(-24*time.Hour), now.Add(24*time.Hour)
+	for _, r := range data.Rows {
+		for _, s := range r.Spans {
+			if !s.From.IsZero() {
+				first = earlier(first, s.From)
+			}
+			last = later(last, s.To)
+		}
+		last = later(last, r.Next.At)
+	}
+	first = later(first, now.Add(-daysBefore))
+	last = earlier(last, now.Add(daysAfter))
+	if last.Sub(first) < leastWindow {
+		last = first.Add(leastWindow)
+	}
+	l := style.local(first)
+	start := time.Date(l.Year(), l.Month(), l.Day(), 0, 0, 0, 0, l.Location())
+	return timeScale{style: style, start: start, end: last}
+}
+
+func (c *strip) x(t time.Time) vg.Length {
+	share := c.scale.at(t) / c.scale.at(c.scale.end)
+	return margin + (pageWidth-2*margin)*vg.Length(min(max(share, 0), 1))
+}
+
+func (c *strip) draw(height vg.Length) {
+	title := fmt.Sprintf("%d batches", len(c.data.Rows))
+	switch len(c.data.Rows) {
+	case 0:
+		title = "No batches running"
+	case 1:
+		title = "One batch"
+	}
+	top := height - margin - titleSize
+	c.write(c.title(), margin, top+4, title)
+	if !c.data.Now.IsZero() {
+		now := c.style.local(c.data.Now).Format("Mon 2 Jan, ") + c.style.clock(c.data.Now, time.Time{})
+		c.write(c.small().at(1), pageWidth-margin, top+4, now)
+	}
+	top -= 40
+	rows := c.data.Rows[:min(len(c.data.Rows), mostRows)]
+	body := top - smallSize*2.6
+	foot := body - rowHeight*vg.Length(max(len(rows), 1))
+	c.days(top, foot)
+	for i, r := range rows {
+		c.row(r, body-rowHeight*vg.Length(i))
+	}
+	if !c.data.Now.IsZero() {
+		c.StrokeLine2(draw.LineStyle{Color: c.ink.text, Width: 4, Dashes: []vg.Length{12, 6}}, c.x(c.data.Now), foot, c.x(c.data.Now), body+6)
+	}
+	if more := c.data.Rows[len(rows):]; len(more) > 0 {
+		var names []string
+		for _, r := range more {
+			names = append(names, fmt.Sprint(r.Batch))
+		}
+		foot -= smallSize * leading
+		c.write(c.small(), margin, foot+8, c.fitList(c.small(), append([]string{"also running: " + names[0]}, names[1:]...), pageWidth-2*margin))
+	}
+	c.key(foot - 12)
+}
+
+// days rules a line for each day and writes the dates, as dense as they fit.
+func (c *strip) days(top, foot vg.Length) {
+	l := c.small().in(c.ink.text)
+	free := vg.Length(0)
+	for _, t := range c.scale.walk(24*60, 1) {
+		x := c.x(t.at)
+		c.StrokeLine2(draw.LineStyle{Color: c.ink.grid, Width: 2}, x, foot, x, top-smallSize*2.4)
+		local := c.style.local(t.at)
+		number, word := local.Format("2"), local.Format("Mon")
+		if local.Day() == 1 || free == 0 {
+			number = local.Format("2 Jan")
+		}
+		w := max(c.widthOf(l, number), c.widthOf(l, word))
+		if x < free || x+w > pageWidth-margin/2 {
+			continue
+		}
+		c.write(l.strong(), x+4, top-smallSize, number)
+		c.write(l.in(c.ink.muted), x+4, top-smallSize*2.15, word)
+		free = x + w + 20
+	}
+}
+
+// row draws one batch below a height: words first, its bar under them.
+func (c *strip) row(r CalendarRow, top vg.Length) {
+	base := top - 44
+	next, alarm := c.due(r.Next)
+	l := c.body()
+	due := c.small().in(c.ink.text).at(1)
+	if alarm {
+		due = due.in(c.ink.alarm).strong()
+	}
+	const half = (pageWidth - 2*margin) * 0.56
+	next = c.fit(due, next, half)
+	room := pageWidth - 2*margin - c.widthOf(due, next) - 24
+	name := fmt.Sprint(r.Batch)
+	if f := c.page.name(r.Flavour); f != "" {
+		name += " · " + f
+	}
+	name = c.fit(l.strong(), name, room)
+	c.box(rect(margin-4, base-8, margin+c.widthOf(l.strong(), name)+6, base+l.size), c.ink.paper)
+	c.write(l.strong(), margin, base, name)
+	if next != "" {
+		c.box(rect(pageWidth-margin-c.widthOf(due, next)-6, base-8, pageWidth-margin+4, base+l.size), c.ink.paper)
+		c.write(due, pageWidth-margin, base, next)
+	}
+	bar := base - 14
+	spans := slices.Clone(r.Spans)
+	slices.SortStableFunc(spans, func(a, b Span) int {
+		return cmp.Or(a.From.Compare(b.From), cmp.Compare(a.Stage, b.Stage))
+	})
+	for _, s := range spans {
+		c.span(s, bar)
+	}
+}
+
+// due is the next chore in words, and whether its time has passed.
+func (c *strip) due(d Due) (words string, late bool) {
+	what := c.page.name(d.What)
+	if what == "" {
+		return "", false
+	}
+	if d.At.IsZero() {
+		return "next: " + what, false
+	}
+	when := c.style.clock(d.At, c.data.Now)
+	if gap := d.At.Sub(c.data.Now); gap > 6*24*time.Hour || gap < -6*24*time.Hour {
+		when = c.style.local(d.At).Format("2 Jan")
+	}
+	if !c.data.Now.IsZero() && d.At.Before(c.data.Now) {
+		return fmt.Sprintf("⚠ late: %s, %s", what, when), true
+	}
+	return fmt.Sprintf("next: %s, %s", what, when), false
+}
+
+// span draws one stage; the part after now in a lighter shade, as a plan.
+func (c *strip) span(s Span, top vg.Length) {
+	if s.From.IsZero() || !s.To.After(s.From) || s.Stage < 0 || s.Stage >= stages {
+		return
+	}
+	x0, x1 := c.x(s.From), c.x(s.To)
+	if x1-x0 < 1 {
+		return // all of it before or after the days shown
+	}
+	fill, how := c.stageLook(s.Stage)
+	plan := mix(fill, c.ink.paper, 0.35)
+	now := x1
+	if !c.data.Now.IsZero() {
+		now = min(max(c.x(c.data.Now), x0), x1)
+	}
+	r := func(a, b vg.Length) vg.Rectangle { return rect(a, top-barHeight, b, top) }
+	c.patterned(r(x0, x1), plan, c.stageLine(plan), how)
+	c.patterned(r(x0, now), fill, c.stageLine(fill), how)
+	word := s.Stage.String()
+	if s.From.Before(c.scale.start) {
+		word = "‹ " + word
+	}
+	if s.To.After(c.scale.end) {
+		word += " ›"
+	}
+	l := c.small()
+	if w := c.widthOf(l, word); w+16 < x1-x0 {
+		at := x0 + 8
+		over, ink := fill, c.stageInk(s.Stage)
+		if x0+8+w > now {
+			if x1-now > w+20 {
+				at, over, ink = now+10, plan, c.ink.text
+			} else if x0 == now {
+				over, ink = plan, c.ink.text
+			}
+		}
+		if how != solid {
+			c.box(rect(at-4, top-barHeight+8, at+w+4, top-8), over)
+		}
+		c.write(l.in(ink), at, top-barHeight+16, word)
+	}
+}
+
+func (c *strip) key(top vg.Length) {
+	l := c.small().in(c.ink.text)
+	x := margin
+	y := top - keyRow
+	for s := range stages {
+		fill, how := c.stageLook(s)
+		word := s.String()
+		c.patterned(rect(x, y, x+48, y+32), fill, c.stageLine(fill), how)
+		c.write(l, x+58, y+6, word)
+		x += 58 + c.widthOf(l, word) + 30
+	}
+	c.write(c.small(), margin, y-keyRow+6, strings.Join([]string{"faded: planned", "dashed line: now"}, " · "))
+}
