@@ -32,6 +32,26 @@ func BenchmarkSmokeFullPit(b *testing.B) {
 	bench(b, func() ([]byte, error) { return Smoke(d, style) })
 }
 
+func BenchmarkSmokeHeaviest(b *testing.B) {
+	d := noisyPit(b)
+	bench(b, func() ([]byte, error) { return Smoke(d, Style{Dark: true}) })
+}
+
+func BenchmarkProgress(b *testing.B) {
+	d := slabOf(38, false, 3, 5, 8)
+	bench(b, func() ([]byte, error) { return Progress(d, Style{}) })
+}
+
+func BenchmarkCalendar(b *testing.B) {
+	d := running(b)
+	bench(b, func() ([]byte, error) { return Calendar(d, Style{}) })
+}
+
+func BenchmarkSummary(b *testing.B) {
+	d := finished(b)
+	bench(b, func() ([]byte, error) { return Summary(d, Style{}) })
+}
+
 func BenchmarkSmokeTenThousandReadings(b *testing.B) {
 	d := goodDay(b)
 	d.Pit = pit(berlin(b, 16, 10), 13*time.Hour, 4680*time.Millisecond, 68, 3)

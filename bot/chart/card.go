@@ -41,6 +41,7 @@ func (p *page) tiles(facts []Fact) block {
 					p.write(value.in(c).at(1), x+width-18, y+56, s)
 					room -= 56
 				}
+				value = p.shrunk(value, p.name(f.Value), room)
 				p.write(value, x+20, y+56, p.fit(value, p.name(f.Value), room))
 				label := p.small()
 				p.write(label, x+20, y+18, p.fit(label, p.name(f.Label), width-40))
@@ -48,6 +49,14 @@ func (p *page) tiles(facts []Fact) block {
 			return nil
 		},
 	}
+}
+
+// shrunk sets a line smaller, down to body size, if it would not fit else.
+func (p *page) shrunk(l look, s string, width vg.Length) look {
+	if w := p.widthOf(l, s); w > width {
+		l.size = max(l.size*width/w, bodySize)
+	}
+	return l
 }
 
 // heading2 is a word over a group, with a rule.

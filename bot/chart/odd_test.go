@@ -154,6 +154,25 @@ func noisyPit(t testing.TB) SmokeData {
 	return d
 }
 
+func namedOddly(t testing.TB) SmokeData {
+	d := fullPit(t)
+	d.Flavour = "פלפל שחור 🐖 ודבש"
+	d.Pieces = d.Pieces[:8]
+	for i, n := range []string{"קפה 12 וצ'ילי", "فلفل أسود وعسل", "蜂蜜と胡椒", "🐖🔥🥓", strings.Repeat("very long name ", 9), "Žofie’s ½ in. belly", "медовая грудинка", ""} {
+		d.Pieces[i].Name = n
+	}
+	d.Events = append(d.Events[:3], Event{Kind: Noted, At: d.Events[4].At, Note: "הוספתי מים"})
+	return d
+}
+
+func cardOfOddNames(t testing.TB) SummaryData {
+	d := finished(t)
+	d.Flavour, d.Under = "فلفل أسود", "🐖 Žofie · קפה · 蜂蜜"
+	d.Notes = []string{"טעים מאוד, קצת מלוח בקצה הדק אבל העשן מצוין ובפעם הבאה פחות מלח ויותר דבש 12", "لذيذ جدا والدخان خفيف 🐖", strings.Repeat("so good ", 60)}
+	d.Tiles = append(d.Tiles, Fact{"a label that is far too long for its box", "1234567890123", Failed})
+	return d
+}
+
 func TestPicturesStayLight(t *testing.T) {
 	many := CalendarData{Now: berlin(t, 14, 0)}
 	for i := range 40 {
@@ -177,6 +196,8 @@ func TestPicturesStayLight(t *testing.T) {
 		{"noise in the dark", func() ([]byte, error) { return Smoke(noisyPit(t), Style{Dark: true, Fahrenheit: true}) }},
 		{"nothing", func() ([]byte, error) { return Smoke(SmokeData{}, empty) }},
 		{"one reading", func() ([]byte, error) { return Smoke(SmokeData{Pit: pit(berlin(t, 8, 0), 0, 1, 60, 0)}, empty) }},
+		{"names", func() ([]byte, error) { return Smoke(namedOddly(t), Style{Zone: zone(t, "Europe/Berlin")}) }},
+		{"card of odd names", func() ([]byte, error) { return Summary(cardOfOddNames(t), Style{Dark: true}) }},
 		{"forty batches", func() ([]byte, error) { return Calendar(many, empty) }},
 		{"no batches", func() ([]byte, error) { return Calendar(CalendarData{}, empty) }},
 		{"long card", func() ([]byte, error) { return Summary(long, empty) }},

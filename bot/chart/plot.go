@@ -62,7 +62,7 @@ func (p *page) badge(l look, at vg.Point, s string, fill stroke) {
 	l.colour = p.ink.paper
 	l.bold = true
 	w := max(p.widthOf(l, s)+18, l.size*1.25)
-	h := l.size * 1.15
+	h := l.size * 1.3
 	radius := h / 2
 	var path vg.Path
 	path.Move(vg.Point{X: at.X - w/2 + radius, Y: at.Y - radius})
@@ -73,7 +73,7 @@ func (p *page) badge(l look, at vg.Point, s string, fill stroke) {
 	path.Close()
 	p.SetColor(fill.colour)
 	p.Fill(path)
-	p.write(l.at(0.5), at.X, at.Y-l.size*0.36, s)
+	p.write(l.at(0.5), at.X, at.Y-l.size*0.34, s)
 }
 
 const halfTurn = 3.141592653589793

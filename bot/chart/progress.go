@@ -221,7 +221,10 @@ func (s *slab) draw(r vg.Rectangle) error {
 	q.Add(layer(s.marks))
 	q.X.Min, q.X.Max = 0, max(s.depth, 1e-3) // after Add, which widens them
 	q.Y.Min, q.Y.Max = 0, s.highest()
-	q.X.Tick.Marker = plot.ConstantTicks(numberTicks(0, q.X.Max, 8))
+	q.X.Tick.Marker = plot.ConstantTicks(nil)
+	if s.depth > 0 {
+		q.X.Tick.Marker = plot.ConstantTicks(numberTicks(0, q.X.Max, 8))
+	}
 	q.Y.Tick.Marker = plot.ConstantTicks(numberTicks(0, q.Y.Max, 8))
 	q.Draw(c)
 	g := ground(c, q)
@@ -233,7 +236,7 @@ func (s *slab) draw(r vg.Rectangle) error {
 	s.write(unit.at(0.5), (g.Min.X+g.Max.X)/2, r.Min.Y-unit.size, "depth, "+s.style.thicknessUnit())
 	s.write(unit.strong().at(1), g.Max.X, r.Min.Y-unit.size, faces[1])
 	if len(s.profiles) == 0 {
-		s.backed(s.body().at(0.5), (g.Min.X+g.Max.X)/2, (g.Min.Y+g.Max.Y)/2, "Nothing to show yet: weight and thickness first")
+		s.backed(s.body().at(0.5), (g.Min.X+g.Max.X)/2, (g.Min.Y+g.Max.Y)/2, "Nothing to show yet")
 	}
 	return nil
 }

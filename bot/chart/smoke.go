@@ -44,11 +44,15 @@ type Finish struct {
 
 func (f Finish) known() bool { return !f.Low.IsZero() && !f.Typical.IsZero() && !f.High.IsZero() }
 
-// ordered puts the three times in order, whatever order they came in.
-func (f Finish) ordered() Finish {
+// after puts the three times in order and none of them before the last reading.
+// A range that is all in the past says nothing any more.
+func (f Finish) after(last time.Time) Finish {
 	t := []time.Time{f.Low, f.Typical, f.High}
 	slices.SortFunc(t, time.Time.Compare)
-	return Finish{t[0], t[1], t[2]}
+	if !f.known() || !t[2].After(last) {
+		return Finish{}
+	}
+	return Finish{later(t[0], last), later(t[1], last), t[2]}
 }
 
 const smokeHeight = vg.Length(1350)
@@ -127,8 +131,8 @@ func newSmokeDay(p *page, data SmokeData) *smokeDay {
 		if len(data.Pieces) > crowd {
 			piece.stroke.width = 3
 		}
-		if q.Finish.known() && len(piece.core) > 0 && data.Target > 0 {
-			piece.finish = q.Finish.ordered()
+		if n := len(piece.core); n > 0 && data.Target > 0 {
+			piece.finish = q.Finish.after(piece.core[n-1].At)
 		}
 		d.pieces = append(d.pieces, piece)
 	}
@@ -180,10 +184,7 @@ func (d *smokeDay) span() timeScale {
 		first, last = first.Add(-20*time.Minute), last.Add(20*time.Minute)
 	}
 	length := last.Sub(first)
-	end := last.Add(length / 7) // room for the names at the ends of the curves
-	if d.valuesAtEnds() {
-		end = last.Add(length / 4)
-	}
+	end := last.Add(time.Duration(float64(length) * d.roomForNames()))
 	furthest := last.Add(max(6*time.Hour, length*3/2))
 	for _, q := range d.pieces {
 		if q.finish.known() {
@@ -191,6 +192,17 @@ func (d *smokeDay) span() timeScale {
 		}
 	}
 	return timeScale{style: d.style, start: first, end: end}
+}
+
+// roomForNames is the share of the readings' length kept free to their right for
+// the names at the ends of the curves.
+func (d *smokeDay) roomForNames() float64 {
+	const width, inRow, rows = 800.0, 58.0, 12
+	need := 60 + inRow*float64(1+len(d.pieces)/rows)
+	if d.valuesAtEnds() {
+		need += 56
+	}
+	return need / (width - need)
 }
 
 func (d *smokeDay) allCurves() [][]Reading {
@@ -264,10 +276,10 @@ func (d *smokeDay) finishLines(top vg.Length) vg.Length {
 }
 
 func (d *smokeDay) finishOf(q drawnPiece, intro string) string {
-	clock := func(t time.Time) string { return d.style.clock(t, d.latest) }
+	clock := func(t time.Time) string { return d.style.clock(t, q.finish.Typical) }
 	share := ""
 	if s := d.data.Share; s > 0 && s < 100 {
 		share = fmt.Sprintf(", %.0f %%", float64(s))
 	}
-	return fmt.Sprintf("%s%s (%s–%s%s), an estimate", intro, clock(q.finish.Typical), clock(q.finish.Low), clock(q.finish.High), share)
+	return fmt.Sprintf("%s%s (%s–%s%s), an estimate", intro, d.style.clock(q.finish.Typical, d.latest), clock(q.finish.Low), clock(q.finish.High), share)
 }

@@ -113,12 +113,16 @@ func (d *smokeDay) ends(c draw.Canvas, x, y func(float64) vg.Length) {
 		abreastBy := (len(tips) + rows - 1) / rows
 		places := spreadOut(want, float64(gap)/float64(abreastBy), float64(c.Min.Y)+20, float64(c.Max.Y)-20)
 		rank := ranks(places)
+		place := func(i int) vg.Point {
+			x := side + abreast*vg.Length(rank[i]%abreastBy)
+			return vg.Point{X: min(x, c.Max.X-24), Y: vg.Length(places[i])}
+		}
 		for i, t := range tips {
-			at := vg.Point{X: side + abreast*vg.Length(rank[i]%abreastBy), Y: vg.Length(places[i])}
+			at := place(i)
 			d.StrokeLine2(draw.LineStyle{Color: t.stroke.colour, Width: 2}, t.at.X, t.at.Y, at.X, at.Y)
 		}
 		for i, t := range tips {
-			at := vg.Point{X: side + abreast*vg.Length(rank[i]%abreastBy), Y: vg.Length(places[i])}
+			at := place(i)
 			d.badge(d.small(), at, t.word, t.stroke)
 			if d.valuesAtEnds() {
 				w := max(d.widthOf(d.small().strong(), t.word), d.small().size) / 2

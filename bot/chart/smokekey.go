@@ -72,7 +72,7 @@ func columnsFor(entries int, named bool) int {
 		return 1
 	case !named:
 		return 4
-	case entries <= 8:
+	case entries <= 12:
 		return 2
 	default:
 		return 3

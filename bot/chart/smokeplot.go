@@ -43,7 +43,7 @@ func (d *smokeDay) curves(r vg.Rectangle) error {
 	d.write(d.small().in(d.ink.text), r.Min.X, r.Max.Y+10, d.style.degreeUnit())
 	if d.latest.IsZero() {
 		g := ground(c, q)
-		d.write(d.body().at(0.5), (g.Min.X+g.Max.X)/2, (g.Min.Y+g.Max.Y)/2, "No readings yet")
+		d.backed(d.body().at(0.5), (g.Min.X+g.Max.X)/2, (g.Min.Y+g.Max.Y)/2, "No readings yet")
 	}
 	return nil
 }
@@ -68,12 +68,15 @@ func (d *smokeDay) extent() (low, high float64) {
 	for _, v := range seen {
 		low, high = min(low, v), max(high, v)
 	}
-	pad := max((high-low)*0.06, 4)
+	pad := max((high-low)*0.06, (20-(high-low))/2, 4)
 	return low - pad, high + pad
 }
 
 // clockTicks are the hours, with the day written under each midnight.
 func (d *smokeDay) clockTicks() []plot.Tick {
+	if d.latest.IsZero() && len(d.happened()) == 0 {
+		return nil
+	}
 	ticks := d.scale.ticks(7)
 	whole := true // every tick is a midnight: write days only
 	for _, t := range ticks {
@@ -114,6 +117,9 @@ func (d *smokeDay) shades(c draw.Canvas, x, y func(float64) vg.Length) {
 		d.box(rect(c.Min.X, y(v), c.Max.X, c.Max.Y), mix(d.ink.alarm, d.ink.paper, 0.13))
 	}
 	for _, t := range d.scale.midnights() {
+		if d.latest.IsZero() {
+			break
+		}
 		d.StrokeLine2(draw.LineStyle{Color: d.ink.muted, Width: 2}, place(t), c.Min.Y, place(t), c.Max.Y)
 	}
 	d.signs(&c, place)
@@ -190,8 +196,9 @@ func (d *smokeDay) limits(c draw.Canvas, _, y func(float64) vg.Length) {
 // reader sees what was measured and what is only joined up.
 func (d *smokeDay) addCurves(q *plot.Plot) error {
 	const few = 60
+	most := min(mostOfCurve, max(leastOfMany, mostOfAll/(len(d.pieces)+1)))
 	add := func(readings []Reading, s stroke, shape draw.GlyphDrawer) error {
-		readings = thin(readings, spread)
+		readings = thin(readings, most)
 		if len(readings) == 0 {
 			return nil
 		}

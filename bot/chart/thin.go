@@ -22,9 +22,14 @@ const (
 	hottest curemath.Celsius = 600
 )
 
-// spread is how many readings of one curve are drawn at most: past two a pixel
-// column nothing more can be seen.
-const spread = 800
+// How many readings are drawn at most, of one curve and of all together. Past two
+// a pixel column nothing more can be seen, and a stroke's cost grows faster than
+// its length.
+const (
+	mostOfCurve = 800
+	leastOfMany = 70
+	mostOfAll   = 2000
+)
 
 // tidy sorts readings by time and leaves out those without a time or a possible
 // temperature. Of several at one instant the last given counts.
@@ -35,7 +40,10 @@ func tidy(in []Reading) []Reading {
 			out = append(out, r)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Reading) int { return a.At.Compare(b.At) })
+	byTime := func(a, b Reading) int { return a.At.Compare(b.At) }
+	if !slices.IsSortedFunc(out, byTime) {
+		slices.SortStableFunc(out, byTime)
+	}
 	n := 0
 	for i := range out {
 		if n > 0 && out[n-1].At.Equal(out[i].At) {
