@@ -9,6 +9,7 @@ import (
 	"image/png"
 	"net/http"
 	"os"
+	"runtime"
 	"strconv"
 	"strings"
 	"sync"
@@ -115,6 +116,12 @@ func (r *recorder) Errorf(format string, args ...any) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	r.said = append(r.said, fmt.Sprintf(format, args...))
+}
+
+// Fatalf ends the goroutine that fails, as the real one does.
+func (r *recorder) Fatalf(format string, args ...any) {
+	r.Errorf(format, args...)
+	runtime.Goexit()
 }
 
 func (r *recorder) text() string {

@@ -49,8 +49,13 @@ func (r *Room) Kick(by *User) {
 	})
 }
 
-// Mute takes away the bot's right to write; Unmute gives it back.
+// Mute takes away the bot's right to write, in a supergroup (basic groups restrict
+// nobody); Unmute gives it back.
 func (r *Room) Mute(by *User) {
+	r.s.t.Helper()
+	if r.chat.kind != supergroup {
+		r.s.t.Fatalf("telegram: only a supergroup can restrict the bot")
+	}
 	r.act(func(s *Server, ch *chat) { s.changeBot(ch, by, restricted) })
 }
 

@@ -12,6 +12,19 @@ func (r *Room) Say(u *User, text string) Message {
 	return r.speak(u, nil, func(m *message) { m.text = typed(text) })
 }
 
+// Paste types a text of any length: an app sends what does not fit one message as
+// several.
+func (r *Room) Paste(u *User, text string) []Message {
+	r.s.t.Helper()
+	var out []Message
+	for text != "" {
+		part := markup.Prefix(text, textMost)
+		text = text[len(part):]
+		out = append(out, r.Say(u, part))
+	}
+	return out
+}
+
 // Reply types a text in answer to a message.
 func (r *Room) Reply(u *User, to Message, text string) Message {
 	r.s.t.Helper()

@@ -63,12 +63,11 @@ func New(t testing.TB, opts ...Option) *Server {
 		methods: handlers(),
 	}
 	if dir := os.Getenv(SpecsVariable); dir != "" {
-		spec, err := describe.Load(dir)
+		spec, err := cfg.tally.describe(dir)
 		if err != nil {
 			t.Fatalf("telegram: %s: %v", SpecsVariable, err)
 		}
 		s.spec = spec
-		cfg.tally.describedBy(spec.Version())
 	}
 	s.people = newPeople()
 	id, _, _ := strings.Cut(cfg.token, ":")

@@ -5,6 +5,8 @@ import (
 	"os"
 	"sync"
 	"testing"
+
+	"larderhand/bot/telegram/telegramtest/internal/describe"
 )
 
 // Tally counts checked calls over several servers, for one line at the end of a
@@ -14,11 +16,12 @@ import (
 //
 //	func TestMain(m *testing.M) { os.Exit(tally.Run(m)) }
 type Tally struct {
-	mu      sync.Mutex
-	version string
-	calls   int // against the description
-	shapes  int // answers and updates against the description
-	limits  int // against the published limits alone
+	mu     sync.Mutex
+	spec   *describe.Description // read by the first server
+	from   string                // the folder it is from
+	calls  int                   // against the description
+	shapes int                   // answers and updates against the description
+	limits int                   // against the published limits alone
 }
 
 // Run runs the tests, prints the summary and returns the exit code.
@@ -39,16 +42,24 @@ func (c *Tally) Checked() int {
 func (c *Tally) String() string {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	if c.version == "" {
+	if c.spec == nil {
 		return fmt.Sprintf("0 calls checked against the Bot API description (%s is not set), %d against the published limits", SpecsVariable, c.limits)
 	}
-	return fmt.Sprintf("%d calls checked against the Bot API description (%s), with %d answers and updates of the fake", c.calls, c.version, c.shapes)
+	return fmt.Sprintf("%d calls checked against the Bot API description (%s), with %d answers and updates of the fake", c.calls, c.spec.Version(), c.shapes)
 }
 
-func (c *Tally) describedBy(version string) {
+// describe reads the description in a folder, once.
+func (c *Tally) describe(dir string) (*describe.Description, error) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	c.version = version
+	if c.spec == nil || c.from != dir {
+		spec, err := describe.Load(dir)
+		if err != nil {
+			return nil, err
+		}
+		c.spec, c.from = spec, dir
+	}
+	return c.spec, nil
 }
 
 func (c *Tally) count(calls, shapes, limits int) {

@@ -6,10 +6,12 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"maps"
 	"net"
 	"net/http"
 	"net/url"
 	"regexp"
+	"slices"
 	"time"
 )
 
@@ -94,11 +96,7 @@ func (s *Server) getWebhookInfo(*call) (any, *refusal) {
 		o["last_error_message"] = s.hook.failure
 	}
 	if s.queue.allowed != nil {
-		kinds := []string{}
-		for k := range s.queue.allowed {
-			kinds = append(kinds, k)
-		}
-		o["allowed_updates"] = kinds
+		o["allowed_updates"] = slices.Sorted(maps.Keys(s.queue.allowed))
 	}
 	return o, nil
 }

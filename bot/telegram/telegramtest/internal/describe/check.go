@@ -93,8 +93,8 @@ func (d *Description) parameter(f field, text string) []string {
 	if structured == nil {
 		return []string{fmt.Sprintf("%s: %q where %s is expected", f.Name, shorten(text), strings.Join(f.Types, " or "))}
 	}
-	if text == "null" && !f.Required && strings.HasPrefix(structured[0], arrayOf) {
-		return nil // the server takes a null list for none, and libraries send it
+	if text == "null" && f.listMayBeNull() {
+		return nil
 	}
 	v, err := decode([]byte(text))
 	if err != nil {
@@ -136,6 +136,12 @@ func decode(raw []byte) (any, error) {
 		return nil, fmt.Errorf("something follows the value")
 	}
 	return v, nil
+}
+
+// listMayBeNull: the server takes null for an optional list as none at all, and
+// libraries send it.
+func (f field) listMayBeNull() bool {
+	return !f.Required && strings.HasPrefix(f.Types[0], arrayOf)
 }
 
 func shorten(s string) string {

@@ -146,6 +146,9 @@ func (d *Description) fields(path string, t *object, have map[string]any) []stri
 			}
 			continue
 		}
+		if v == nil && f.listMayBeNull() {
+			continue
+		}
 		at := path + "." + f.Name
 		if f.constant != "" && v != f.constant {
 			problems = append(problems, fmt.Sprintf("%s: %v where %s has %q", at, v, t.Name, f.constant))

@@ -92,5 +92,10 @@ func TestLenCountsUTF16(t *testing.T) {
 		if got, want := Len(s), len(utf16.Encode([]rune(s))); got != want {
 			t.Fatalf("%q: %d units, unicode/utf16 says %d", s, got, want)
 		}
+		most := rapid.IntRange(0, 20).Draw(t, "most")
+		part := Prefix(s, most)
+		if !strings.HasPrefix(s, part) || Len(part) > most || part != s && Len(part) < most-1 {
+			t.Fatalf("%q: the prefix of %d units is %q", s, most, part)
+		}
 	})
 }

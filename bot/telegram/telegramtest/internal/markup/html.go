@@ -25,6 +25,13 @@ var tagTypes = map[string]string{
 	"blockquote": "blockquote",
 }
 
+// Malformed is markup the server refuses, in the server's own words.
+type Malformed string
+
+func (m Malformed) Error() string { return string(m) }
+
+func malformed(format string, args ...any) error { return Malformed(fmt.Sprintf(format, args...)) }
+
 type openTag struct {
 	name     string
 	argument string
@@ -44,8 +51,7 @@ type htmlParser struct {
 	torn  bool
 }
 
-// ParseHTML reads text sent with parse_mode HTML. The error is the server's own
-// sentence, without the "can't parse entities" in front.
+// ParseHTML reads text sent with parse_mode HTML. The error is Malformed.
 func ParseHTML(s string) (Parsed, error) {
 	p := &htmlParser{in: s}
 	for p.pos < len(s) {
@@ -54,10 +60,10 @@ func ParseHTML(s string) (Parsed, error) {
 		}
 	}
 	if len(p.open) > 0 {
-		return Parsed{}, fmt.Errorf("Can't find end tag corresponding to start tag \"%s\"", p.open[len(p.open)-1].name)
+		return Parsed{}, malformed("Can't find end tag corresponding to start tag \"%s\"", p.open[len(p.open)-1].name)
 	}
 	if p.torn && !utf8.Valid(p.out) {
-		return Parsed{}, fmt.Errorf("Text contains invalid Unicode characters after decoding HTML entities, check for unmatched surrogate code units")
+		return Parsed{}, malformed("Text contains invalid Unicode characters after decoding HTML entities, check for unmatched surrogate code units")
 	}
 	for i := range p.found {
 		if p.found[i].Type == "code" {
@@ -115,7 +121,7 @@ func (p *htmlParser) step() error {
 func (p *htmlParser) endTag() error {
 	begin := p.pos
 	if len(p.open) == 0 {
-		return fmt.Errorf("Unexpected end tag at byte offset %d", begin)
+		return malformed("Unexpected end tag at byte offset %d", begin)
 	}
 	i := begin + 1
 	for !isSpace(p.at(i)) && p.at(i) != '>' {
@@ -126,11 +132,11 @@ func (p *htmlParser) endTag() error {
 		i++
 	}
 	if p.at(i) != '>' {
-		return fmt.Errorf("Unclosed end tag at byte offset %d", begin)
+		return malformed("Unclosed end tag at byte offset %d", begin)
 	}
 	top := p.open[len(p.open)-1]
 	if name != "" && name != top.name {
-		return fmt.Errorf("Unmatched end tag at byte offset %d, expected \"</%s>\", found \"</%s>\"", begin, top.name, name)
+		return malformed("Unmatched end tag at byte offset %d, expected \"</%s>\", found \"</%s>\"", begin, top.name, name)
 	}
 	p.open = p.open[:len(p.open)-1]
 	p.pos = i + 1
@@ -146,7 +152,7 @@ func (p *htmlParser) close(tag openTag) error {
 	switch tag.name {
 	case "tg-emoji":
 		if id, err := strconv.ParseInt(tag.argument, 10, 64); err != nil || id == 0 {
-			return fmt.Errorf("Invalid custom emoji identifier specified")
+			return malformed("Invalid custom emoji identifier specified")
 		}
 		e.CustomEmojiID = tag.argument
 	case "tg-time":

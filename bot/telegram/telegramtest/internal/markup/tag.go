@@ -1,7 +1,6 @@
 package markup
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 )
@@ -14,11 +13,11 @@ func (p *htmlParser) startTag() error {
 		i++
 	}
 	if p.at(i) == 0 {
-		return fmt.Errorf("Unclosed start tag at byte offset %d", begin)
+		return malformed("Unclosed start tag at byte offset %d", begin)
 	}
 	tag := openTag{name: strings.ToLower(p.in[begin+1 : i]), offset: p.units, at: len(p.out)}
 	if tagTypes[tag.name] == "" {
-		return fmt.Errorf("Unsupported start tag \"%s\" at byte offset %d", tag.name, begin)
+		return malformed("Unsupported start tag \"%s\" at byte offset %d", tag.name, begin)
 	}
 	for p.at(i) != '>' {
 		next, err := p.attribute(&tag, begin, i)
@@ -28,7 +27,7 @@ func (p *htmlParser) startTag() error {
 		i = next
 	}
 	if tag.name == "span" && tag.argument != "spoiler" {
-		return fmt.Errorf("Tag \"span\" must have class \"tg-spoiler\" at byte offset %d", begin)
+		return malformed("Tag \"span\" must have class \"tg-spoiler\" at byte offset %d", begin)
 	}
 	p.open = append(p.open, tag)
 	p.pos = i + 1
@@ -37,7 +36,7 @@ func (p *htmlParser) startTag() error {
 
 // attribute reads one attribute from i on and returns the place after it.
 func (p *htmlParser) attribute(tag *openTag, begin, i int) (int, error) {
-	unclosed := fmt.Errorf("Unclosed start tag \"%s\" at byte offset %d", tag.name, begin)
+	unclosed := malformed("Unclosed start tag \"%s\" at byte offset %d", tag.name, begin)
 	i = p.skipSpace(i)
 	if p.at(i) == '>' {
 		return i, nil
@@ -48,7 +47,7 @@ func (p *htmlParser) attribute(tag *openTag, begin, i int) (int, error) {
 	}
 	name := p.in[min(from, len(p.in)):min(i, len(p.in))]
 	if name == "" {
-		return 0, fmt.Errorf("Empty attribute name in the tag \"%s\" at byte offset %d", tag.name, begin)
+		return 0, malformed("Empty attribute name in the tag \"%s\" at byte offset %d", tag.name, begin)
 	}
 	i = p.skipSpace(i)
 	if p.at(i) != '=' {
@@ -69,7 +68,7 @@ func (p *htmlParser) attribute(tag *openTag, begin, i int) (int, error) {
 		return 0, err
 	}
 	if p.at(i) == 0 {
-		return 0, fmt.Errorf("Unclosed start tag at byte offset %d", begin)
+		return 0, malformed("Unclosed start tag at byte offset %d", begin)
 	}
 	tag.set(name, value)
 	return i, nil
@@ -90,7 +89,7 @@ func (p *htmlParser) attributeValue(i int) (string, int, error) {
 			i++
 		}
 		if !isSpace(p.at(i)) && p.at(i) != '>' {
-			return "", 0, fmt.Errorf("Unexpected end of name token at byte offset %d", from)
+			return "", 0, malformed("Unexpected end of name token at byte offset %d", from)
 		}
 		return strings.ToLower(p.in[from:i]), i, nil
 	}

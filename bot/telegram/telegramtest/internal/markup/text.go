@@ -65,6 +65,17 @@ func Cut(s string, e Entity) string {
 	return s[from:to]
 }
 
+// Prefix is the longest beginning of s that has at most so many UTF-16 code units.
+func Prefix(s string, most int) string {
+	units := 0
+	for i, r := range s {
+		if units += width(r); units > most {
+			return s[:i]
+		}
+	}
+	return s
+}
+
 // byteAt is the byte position of a UTF-16 offset, or -1 if there is none.
 func byteAt(s string, offset int) int {
 	units := 0
