@@ -17,7 +17,7 @@ func (t *Turn) showCure(c cured) reply.Reply {
 		t.manyPieces(&r, c)
 	}
 	one := c.cures[0]
-	r.Par(t.ingoing(c), " ppm nitrite goes in; the limit is ", one.Limit.Text(), " for ", one.Limit.What, " (", one.Limit.Source.String(), ").")
+	r.Par(t.ingoing(c), " ppm nitrite goes in; the limit is ", one.Limit.Text(), " for ", one.Limit.What, " [", one.Limit.Source.String(), "].")
 	least, most := c.span()
 	switch {
 	case c.thick && len(c.cures) == 1:

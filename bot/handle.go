@@ -91,6 +91,9 @@ func (b *Bot) answer(ctx context.Context, m Message, line string) (reply.Reply, 
 		if err != nil {
 			return err
 		}
+		if err := t.learnUnits(line); err != nil {
+			return err
+		}
 		if found {
 			r, err = cmd.Run(t, args)
 		} else {

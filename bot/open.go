@@ -116,7 +116,7 @@ func (t *Turn) yes(string) (reply.Reply, error) {
 	}
 	if t.Me.Confirmed.IsZero() {
 		if !ok || !d.Opening {
-			return r, &Error{Kind: NotNow, Why: "There is nothing I asked you to confirm.", Example: "5 lb juniper 1.5 in"}
+			return r, &Error{Kind: NotNow, Why: "There is nothing I asked you to confirm; open a batch first.", Example: "open 5 lb juniper 1.5 in"}
 		}
 		if err := t.Tx.Confirm(t.Me.ID); err != nil {
 			return r, err

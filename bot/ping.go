@@ -36,7 +36,7 @@ func (t *Turn) pingText(c store.Chore, s course.State, said []store.Chore) reply
 		r.Par(head, ": what is in the freezer is best by ", t.useBy(s, true), "; after that still safe, less good.")
 	default:
 		info, _ := course.Describe(course.Step(c.Kind))
-		r.Par(head, of, ": ", info.Ask, ".")
+		r.Par(head, of, ": ", stop(info.Ask))
 		r.Say(info.How)
 	}
 	if n := unanswered(said, c.Kind, s); plan.AskToStop(n) {

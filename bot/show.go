@@ -3,6 +3,7 @@ package bot
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strings"
 	"time"
 	"unicode"
@@ -24,6 +25,31 @@ const (
 )
 
 func unitsOf(s store.Settings) units { return s.Units == "metric" }
+
+var (
+	metricWeight = regexp.MustCompile(`(?i)\d\s*(kg|kilos?|g|grams?)\b`)
+	poundWeight  = regexp.MustCompile(`(?i)\d\s*(lbs?|pounds?|oz|ounces?|#)`)
+)
+
+// learnUnits takes up the units of the first weight a conversation names; from
+// then on only a setting changes them.
+func (t *Turn) learnUnits(line string) error {
+	s := &t.Conv.Settings
+	if s.Units != "" {
+		return nil
+	}
+	switch {
+	case poundWeight.MatchString(line):
+		s.Units = "us"
+	case metricWeight.MatchString(line):
+		s.Units = "metric"
+	default:
+		return nil
+	}
+	var err error
+	t.Conv, err = t.Tx.SaveConversation(t.Conv)
+	return err
+}
 
 // meat writes a weight of meat: the conversation's unit, and grams where that
 // is another.
@@ -184,6 +210,14 @@ func clip(s string, most int) string {
 	return strings.TrimSpace(string([]rune(s)[:most-1])) + "…"
 }
 
+// stop ends a text with a full stop unless it has an end of its own.
+func stop(s string) string {
+	if s == "" || strings.ContainsRune(".?!", rune(s[len(s)-1])) {
+		return s
+	}
+	return s + "."
+}
+
 // sentence gives a text a capital and a full stop.
 func sentence(s string) string {
 	s = strings.TrimSpace(s)
@@ -191,9 +225,5 @@ func sentence(s string) string {
 		return s
 	}
 	r, n := utf8.DecodeRuneInString(s)
-	s = string(unicode.ToUpper(r)) + s[n:]
-	if !strings.ContainsRune(".?!", rune(s[len(s)-1])) {
-		s += "."
-	}
-	return s
+	return stop(string(unicode.ToUpper(r)) + s[n:])
 }

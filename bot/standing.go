@@ -39,7 +39,7 @@ func (t *Turn) sayNext(r *reply.Reply, s course.State) error {
 	if next.Step == course.Firm {
 		return t.sayNextPing(r, s)
 	}
-	r.Say("Next: ", of, next.Ask, ".")
+	r.Say("Next: ", of, stop(next.Ask))
 	r.Say(next.How)
 	target := fmt.Sprint(s.Number)
 	if len(pieces) == 1 && len(s.Pieces) > 1 {

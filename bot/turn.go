@@ -25,10 +25,11 @@ type Turn struct {
 
 var errStranger = errors.New("not met yet")
 
-// turn sets up a turn that changes nothing.
+// turn sets up a turn that changes nothing; a conversation that is new, or was out
+// of reach until now, has to be met first.
 func (b *Bot) turn(ctx context.Context, tx Tx, m Message) (*Turn, error) {
 	conv, err := tx.Conversation(m.Conversation)
-	if errors.Is(err, store.ErrNotFound) {
+	if errors.Is(err, store.ErrNotFound) || err == nil && conv.Parked != "" {
 		return nil, errStranger
 	}
 	if err != nil {

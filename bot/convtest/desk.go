@@ -48,7 +48,8 @@ type desk struct {
 	talk  strings.Builder
 	lease int
 	fails []error
-	dies  bool
+	dies  bool // at the next sending
+	died  bool
 }
 
 func newDesk(tb testing.TB, file string, open func(testing.TB) Channel) *desk {
@@ -131,7 +132,7 @@ func (d *desk) wait(how string) error {
 			return err
 		}}
 	_, err := s.Wait(context.Background(), how)
-	if errors.Is(err, errDied) {
+	if d.died {
 		fmt.Fprintf(&d.talk, "(The process dies.)\n\n")
 		return nil
 	}
@@ -143,6 +144,7 @@ func (d *desk) restart(string) error {
 		return err
 	}
 	fmt.Fprintf(&d.talk, "(The process starts again.)\n\n")
+	d.died = false
 	return d.open()
 }
 
@@ -176,8 +178,6 @@ func (d *desk) crash(string) error {
 	return nil
 }
 
-var errDied = errors.New("the process died")
-
 // faulty is the channel's sender with the failures a talk asks for.
 type faulty struct{ d *desk }
 
@@ -190,8 +190,8 @@ func (f faulty) Send(ctx context.Context, to store.Address, key string, r reply.
 	ref, err := f.d.ch.Send(ctx, to, key, r)
 	if f.d.dies {
 		// Whatever would be written from here on is lost with the process.
-		f.d.dies = false
-		return "", errors.Join(errDied, f.d.db.Close())
+		f.d.dies, f.d.died = false, true
+		return "", errors.Join(errors.New("the process died"), f.d.db.Close())
 	}
 	return ref, err
 }
