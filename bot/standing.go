@@ -63,6 +63,10 @@ func (t *Turn) sayNextPing(r *reply.Reply, s course.State) error {
 		if c.State != "due" && c.State != "retry" {
 			continue
 		}
+		if !c.Due.After(t.Now) {
+			r.Say("A ping is on its way.")
+			return nil
+		}
 		r.Say("I'll ", pingFor(c.Kind), " ", t.dayHour(c.Due), ".")
 		return nil
 	}
