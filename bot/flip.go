@@ -9,6 +9,7 @@ import (
 	"larderhand/bot/parse"
 	"larderhand/bot/reply"
 	"larderhand/scheduler/plan"
+	"larderhand/store"
 )
 
 func flipCommands() []Command {
@@ -123,6 +124,7 @@ func (t *Turn) later(args string) (reply.Reply, error) {
 		return r, err
 	}
 	var names []string
+	running := false
 	for _, s := range open {
 		if only != 0 && s.Number != only {
 			continue
@@ -133,10 +135,17 @@ func (t *Turn) later(args string) (reply.Reply, error) {
 		if err := t.mayChange(s); err != nil {
 			return r, err
 		}
-		if _, err := t.record(s.Batch, "", course.Later, t.Now, course.Body{Until: until.Unix()}); err != nil {
+		moved, err := t.putOff(s, until)
+		if err != nil {
 			return r, err
 		}
-		names = append(names, name(s))
+		if moved {
+			names = append(names, name(s))
+		}
+		running = true
+	}
+	if running && len(names) == 0 {
+		return r, &Error{Kind: NotNow, Why: "Nothing is waiting to be asked again before then.", Example: "batches"}
 	}
 	switch {
 	case len(names) == 0 && only != 0:
@@ -147,6 +156,32 @@ func (t *Turn) later(args string) (reply.Reply, error) {
 	r.Say(strings.Join(names, " and "), ": I'll ask again ", t.dayHour(until), ".")
 	r.Replace = t.Msg.Press != nil
 	return r, nil
+}
+
+// putOff records that a batch's pings are put off; moved is false, and what is
+// recorded is struck out, if none would come later for it.
+func (t *Turn) putOff(s course.State, until time.Time) (moved bool, err error) {
+	entry, err := t.Tx.Append(store.Entry{Batch: s.ID, Kind: course.Later, At: t.Now, Member: t.Me.ID, Body: course.Body{Until: until.Unix()}.JSON()})
+	if err != nil {
+		return false, err
+	}
+	if _, err := replan(t.Tx, t.Conv, t.Loc, s.Batch); err != nil {
+		return false, err
+	}
+	chores, err := t.Tx.Chores(s.ID)
+	if err != nil {
+		return false, err
+	}
+	for _, c := range chores {
+		if c.Slot == course.PutOffSlot(entry.ID) {
+			return true, nil
+		}
+	}
+	if err := t.Tx.Strike(entry.ID, t.Me.ID); err != nil {
+		return false, err
+	}
+	_, err = replan(t.Tx, t.Conv, t.Loc, s.Batch)
+	return false, err
 }
 
 // putOffUntil reads "2h", "2h 3", "3 2h" or "until 18:00".

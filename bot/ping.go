@@ -69,7 +69,7 @@ func missedText(n int) string {
 func unanswered(said []store.Chore, kind string, s course.State) int {
 	n := 0
 	for _, c := range said {
-		if c.Kind == kind && c.State == store.StateSent && !c.Sent.Before(s.LastTold()) {
+		if c.Kind == kind && c.State == store.StateSent && c.Sent.After(s.LastTold()) {
 			n++
 		}
 	}

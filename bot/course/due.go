@@ -186,7 +186,7 @@ func (w *wanting) saidOn(c store.Chore) plan.Date {
 // the last.
 func (w *wanting) unanswered(kind string, since time.Time) (n int, last plan.Date) {
 	for _, c := range w.said {
-		if c.Kind == kind && !c.Sent.Before(since) {
+		if c.Kind == kind && c.Sent.After(since) {
 			n++
 			last = later(last, w.saidOn(c))
 		}
@@ -282,18 +282,23 @@ func (w *wanting) plant(kind, letters, slot string, at time.Time, urgency int) {
 	w.out = append(w.out, store.Want{Piece: letters, Kind: kind, Slot: slot, Due: at, Urgency: urgency})
 }
 
-// putOff moves everything wanted before the instant the person named to that
-// instant, once: progress made meanwhile, or the ping itself, ends it.
+// putOff moves what is wanted before the instant the person named, or has been
+// said and not answered, to that instant, once: progress made meanwhile, or the
+// ping itself, ends it.
 func (w *wanting) putOff() {
 	if w.PutOff == 0 {
 		return
 	}
+	var asked time.Time
 	for _, l := range w.Log {
+		if l.ID == w.PutOff {
+			asked = l.Recorded
+		}
 		if l.ID > w.PutOff && progress(l.Kind) {
 			return
 		}
 	}
-	mark := fmt.Sprintf("later/%d", w.PutOff)
+	mark := PutOffSlot(w.PutOff)
 	for _, c := range w.said {
 		if strings.HasPrefix(c.Slot, mark) {
 			return
@@ -303,8 +308,26 @@ func (w *wanting) putOff() {
 		if w.out[i].Kind == UseByFridge || w.out[i].Kind == UseByFrozen {
 			continue
 		}
+		if !w.hanging(w.out[i].Kind, asked) && !w.out[i].Due.Before(w.Until) {
+			continue
+		}
 		w.out[i].Due, w.out[i].Slot = w.Until, mark
 	}
+}
+
+// PutOffSlot is the slot of a ping moved by an entry that put it off.
+func PutOffSlot(entry int64) string { return fmt.Sprintf("later/%d", entry) }
+
+// hanging says whether a ping of a kind had been said and not answered when the
+// person asked to be asked later.
+func (w *wanting) hanging(kind string, asked time.Time) bool {
+	told := w.LastTold()
+	for _, c := range w.said {
+		if c.Kind == kind && c.Sent.After(told) && !c.Sent.After(asked) {
+			return true
+		}
+	}
+	return false
 }
 
 func later(a, b plan.Date) plan.Date {
