@@ -72,7 +72,7 @@ func (l line) otherNumber(i int) bool {
 		return true
 	case next.kind == mark && next.glued && after.kind == numeric && after.glued:
 		return true // 14:30, 2027-03-01
-	case next.is("/"):
+	case next.is("/") && after.kind != word:
 		return true
 	}
 	u, n, ok := l.unitAt(i + 1)
@@ -81,7 +81,7 @@ func (l line) otherNumber(i int) bool {
 		return false
 	case n == 1 && next.kind == word && utf8.RuneCountInString(next.text) == 1:
 		return timeLetter(next.text) // 3c is piece c
-	case u.dim == length && next.is("in") && !next.glued:
+	case u.dim == length && next.is("in") && !next.glued && t.num.whole:
 		return false // 3 in the cellar
 	}
 	return true

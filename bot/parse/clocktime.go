@@ -5,7 +5,10 @@ import (
 	"time"
 )
 
-const timeExample = "yesterday 18:00"
+const (
+	timeExample   = "yesterday 18:00"
+	comingExample = "tomorrow 08:00"
+)
 
 // lean is which way an open time is read: 18:00 may be the last or the next.
 type lean int
@@ -39,7 +42,11 @@ func Upcoming(s string, now time.Time) (time.Time, error) { return clockTime(s, 
 func Past(s string, now time.Time) (time.Time, error) { return clockTime(s, now, backward) }
 
 func clockTime(s string, now time.Time, way lean) (time.Time, error) {
-	l, p := open(s, timeExample)
+	example := timeExample
+	if way == forward {
+		example = comingExample
+	}
+	l, p := open(s, example)
 	if p != nil {
 		return time.Time{}, p
 	}
@@ -54,6 +61,9 @@ func clockTime(s string, now time.Time, way lean) (time.Time, error) {
 		}
 	}
 	if p != nil {
+		if p.Example == timeExample {
+			p.Example = example
+		}
 		return time.Time{}, p
 	}
 	return t, nil
@@ -67,9 +77,9 @@ func (l line) direction(t, now time.Time, way lean, i, j int) (time.Time, *Probl
 	case t.Year() < 2000 || t.Year() > 2199:
 		p.Kind, p.Why = NotATime, "I only plan from the year 2000 to 2199"
 	case way == forward && !t.After(now):
-		p.Kind, p.Why, p.Example = InPast, "that time has gone by", "tomorrow 08:00"
+		p.Kind, p.Why, p.Example = InPast, "that time has gone by", comingExample
 	case way == backward && t.After(now):
-		p.Kind, p.Why, p.Example = InFuture, "that time is still to come", "yesterday 18:00"
+		p.Kind, p.Why = InFuture, "that time is still to come"
 	default:
 		return t, nil
 	}
@@ -95,9 +105,12 @@ func (l line) momentAmong(i int, now time.Time, way lean, temperatures bool) (ti
 	if p != nil {
 		return time.Time{}, next, p
 	}
-	if t := l.at(i); next == i && t.kind == numeric && t.num.whole && t.num.value < 24 && i+1 == len(l.toks) {
+	if t := l.at(i); next == i && t.num.whole && t.num.fault == "" && t.num.value < 24 && len(t.text) <= 2 && !t.signed && i+1 == len(l.toks) {
 		p := l.notTime(i, i+1, "is that an hour in the morning or in the evening?")
 		p.Kind, p.Example = Ambiguous, t.text+":00"
+		if way == backward {
+			p.Example = "yesterday " + p.Example
+		}
 		return time.Time{}, i, p
 	}
 	if next == i {

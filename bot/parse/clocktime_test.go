@@ -4,6 +4,8 @@ import (
 	"testing"
 	"time"
 	_ "time/tzdata"
+
+	"pgregory.net/rapid"
 )
 
 func zone(t testing.TB, name string) *time.Location {
@@ -160,6 +162,69 @@ func TestClockTimeChanges(t *testing.T) {
 		got, err := ClockTime(r.in, now)
 		if err != nil || got.Format(time.RFC3339) != r.want {
 			t.Errorf("%s: ClockTime(%q) = %v, %v; want %s", r.zone, r.in, got, err, r.want)
+		}
+	}
+}
+
+// Whatever date and minute is written in full is read back, in zones with odd
+// offsets too; where the clocks skip it, the moment is the end of the gap.
+func TestClockTimeRoundTrip(t *testing.T) {
+	var zones []*time.Location
+	for _, n := range []string{"UTC", "America/Chicago", "Europe/Vienna", "America/St_Johns", "Australia/Lord_Howe", "Asia/Kathmandu", "America/Havana"} {
+		zones = append(zones, zone(t, n))
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		loc := rapid.SampledFrom(zones).Draw(t, "zone")
+		want := time.Unix(rapid.Int64Range(946771200, 4102444800).Draw(t, "seconds")/60*60, 0).In(loc)
+		now := time.Unix(rapid.Int64Range(946771200, 4102444800).Draw(t, "now"), 0).In(loc)
+		layout := rapid.SampledFrom([]string{"2006-01-02 15:04", "2.1.2006 15:04", "2 January 2006 3:04 PM", "15:04 on Jan 2 2006", "Monday 2 Jan 2006 at 15:04"}).Draw(t, "layout")
+		got, err := ClockTime(want.Format(layout), now)
+		if err != nil || got.Format(layout) != want.Format(layout) || got.After(want) {
+			t.Fatalf("%s reads %v, %v", want.Format(layout), got, err)
+		}
+		if exact, err := ClockTime(want.Format(time.RFC3339), now); err != nil || !exact.Equal(want) {
+			t.Fatalf("%s reads %v, %v", want.Format(time.RFC3339), exact, err)
+		}
+	})
+}
+
+func FuzzClockTime(f *testing.F) {
+	seeds(f, "18:00", "8.30 pm", "friday 18:00", "24.12.2027", "2027-03-01T09:00:00-06:00", "in 1 h 30", "last night 11", "3/1", "29 February", "8 in the evening", "next monday", "midnight", "99:99:99")
+	loc := zone(f, "America/Havana")
+	f.Fuzz(func(t *testing.T, s string) {
+		for _, now := range []time.Time{noon(), time.Date(2027, 3, 13, 23, 59, 59, 0, loc)} {
+			// An example has to work at noon of any day; just before midnight a
+			// coming time may not be left today.
+			at, err := ClockTime(s, now)
+			if err != nil {
+				checkProblem(t, s, err, func(s string) error { _, err := ClockTime(s, noon()); return err })
+			} else if at.Year() < 2000 || at.Year() > 2199 || at.Location() != now.Location() {
+				t.Fatalf("ClockTime(%q) = %v", s, at)
+			}
+			if err == nil && at.Second() == 0 {
+				if back, err := ClockTime(at.Format("2006-01-02 15:04"), now); err != nil || back.Format("2006-01-02 15:04") != at.Format("2006-01-02 15:04") {
+					t.Fatalf("ClockTime(%q) = %v, written and read again %v, %v", s, at, back, err)
+				}
+			}
+			if at, err := Past(s, now); err == nil && at.After(now) {
+				t.Fatalf("Past(%q) = %v, now %v", s, at, now)
+			} else if err != nil {
+				checkProblem(t, s, err, func(s string) error { _, err := Past(s, noon()); return err })
+			}
+			if at, err := Upcoming(s, now); err == nil && !at.After(now) {
+				t.Fatalf("Upcoming(%q) = %v, now %v", s, at, now)
+			} else if err != nil {
+				checkProblem(t, s, err, func(s string) error { _, err := Upcoming(s, noon()); return err })
+			}
+		}
+	})
+}
+
+func BenchmarkClockTime(b *testing.B) {
+	now := noon()
+	for b.Loop() {
+		if _, err := ClockTime("friday at 8.30 pm", now); err != nil {
+			b.Fatal(err)
 		}
 	}
 }

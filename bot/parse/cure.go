@@ -104,7 +104,7 @@ func LooksLikeCure(s string) bool {
 		return true
 	case q.unit.dim == length, counted, next.is("-") && l.at(i+2).kind == numeric:
 		return l.massAfter(q.to)
-	case q.unit.dim != noDimension:
+	case q.unit.dim != noDimension, q.num.base > 16: // 151/124 is a reading
 		return false
 	}
 	for i = q.to; i < len(l.toks); i++ { // 5, 5 belly

@@ -165,6 +165,9 @@ func (m *pieceMaker) saysAnything() bool {
 // understood says what the items before a problem were, for the person: "a
 // weight of 5 lb, thickness 1.5 in".
 func (r *cureReader) understood(p *Problem) string {
+	if !r.done {
+		_ = r.settle() // as far as it goes; p is the problem to tell
+	}
 	var got []string
 	for _, it := range r.items {
 		said := r.said(it.from, it.to)

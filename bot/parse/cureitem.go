@@ -52,6 +52,7 @@ type cureReader struct {
 	line
 	now   time.Time
 	items []item
+	done  bool // shares have been settled
 }
 
 // read runs the three steps: items, shares to their settings, pieces.
@@ -137,6 +138,17 @@ func (r *cureReader) setting(i int) (item, *Problem) {
 		}
 		c, p := r.fridge(q)
 		return item{kind: fridgeItem, celsius: c, to: q.to}, p
+	case "days": // days 9
+		k := i + 1
+		if r.at(k).is(":") || r.at(k).is("=") {
+			k++
+		}
+		if q, ok := r.quantityAt(k); ok && q.unit.dim == noDimension && r.at(k).kind == numeric {
+			q.unit = unit{span, 24 * 60 * 60, "d"}
+			n, p := r.days(q)
+			return item{kind: daysItem, count: n, to: q.to}, p
+		}
+		return item{kind: hardItem, to: i + 1}, nil
 	case "no", "without", "zero":
 		if k, n := r.keyAt(i + 1); k == saltKey || k == sugarKey || k == nitriteKey || k == ascorbateKey {
 			return item{kind: setItem, key: k, to: i + 1 + n}, nil

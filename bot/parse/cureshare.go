@@ -4,6 +4,7 @@ package parse
 // commas, "and" or anything else between, a word may stand before its number or
 // after it; if the stretch can be paired in two ways it is asked about.
 func (r *cureReader) settle() *Problem {
+	r.done = true
 	r.dropNitriteOfMix()
 	for i := 0; i < len(r.items); {
 		if k := r.items[i].kind; k != keyItem && k != shareItem {

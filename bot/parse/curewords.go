@@ -59,10 +59,17 @@ func (l line) keyAt(i int) (key, int) {
 	case "mix":
 		return mixKey, n + 1
 	case "nitrite":
-		if next := l.at(i + n + 1); next.is("mix") || next.is("salt") {
+		switch l.at(i + n + 1).text {
+		case "mix", "salt":
 			return mixKey, n + 2
+		case "target", "aim":
+			return nitriteKey, n + 2
 		}
 		return nitriteKey, n + 1
+	case "target", "aim": // of nitrite, in ppm
+		if u, _, ok := l.unitAt(i + n + 2); l.at(i+n+1).kind == numeric && (!ok || u.dim == parts) {
+			return nitriteKey, n + 1
+		}
 	case "nitrate":
 		return nitrateKey, n + 1
 	case "ascorbate", "erythorbate":
@@ -104,7 +111,7 @@ func hard(s string) bool {
 	switch s {
 	case "belly", "bellies", "pork", "meat", "bacon", "piece", "pieces", "slab", "slabs", "thick", "thickness", "weight", "weighs",
 		"weighing", "weigh", "cure", "curing", "cured", "open", "flavoured", "flavored", "flavour", "flavor", "flavouring", "seasoned",
-		"seasoning", "rubbed", "bag", "bagged", "target", "start", "new", "batch":
+		"seasoning", "rubbed", "bag", "bagged", "target", "aim", "aiming", "start", "new", "batch":
 		return true
 	}
 	return false

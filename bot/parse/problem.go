@@ -35,22 +35,21 @@ const (
 	NotATable                             // a file with no readings that can be found
 )
 
-var kindNames = [...]string{
-	Empty: "empty", NotAWeight: "not a weight", NoUnit: "no unit", Negative: "negative", Zero: "zero",
-	TooBig: "too big", NotANumber: "not a number", Ambiguous: "ambiguous", OuncesTooMany: "ounces too many",
-	UnknownUnit: "unknown unit", UnknownWord: "unknown word", SaidTwice: "said twice", TooMany: "too many",
-	TooLong: "too long", NotAThickness: "not a thickness", NotAPercent: "not a percent", NotAPPM: "not a ppm",
-	NotADuration: "not a duration", NotATime: "not a time", InPast: "in the past", InFuture: "in the future",
-	NotABatch: "not a batch", NotATemperature: "not a temperature", ImpossibleTemperature: "impossible temperature",
-	NotAReading: "not a reading", NotATable: "not a table",
-}
-
 // String names the kind for a log.
 func (k Kind) String() string {
-	if k <= 0 || int(k) >= len(kindNames) {
+	names := [...]string{
+		Empty: "empty", NotAWeight: "not a weight", NoUnit: "no unit", Negative: "negative", Zero: "zero",
+		TooBig: "too big", NotANumber: "not a number", Ambiguous: "ambiguous", OuncesTooMany: "ounces too many",
+		UnknownUnit: "unknown unit", UnknownWord: "unknown word", SaidTwice: "said twice", TooMany: "too many",
+		TooLong: "too long", NotAThickness: "not a thickness", NotAPercent: "not a percent", NotAPPM: "not a ppm",
+		NotADuration: "not a duration", NotATime: "not a time", InPast: "in the past", InFuture: "in the future",
+		NotABatch: "not a batch", NotATemperature: "not a temperature", ImpossibleTemperature: "impossible temperature",
+		NotAReading: "not a reading", NotATable: "not a table",
+	}
+	if k <= 0 || int(k) >= len(names) {
 		return "unknown"
 	}
-	return kindNames[k]
+	return names[k]
 }
 
 // Problem is the one error this package returns, always as *Problem. Why and

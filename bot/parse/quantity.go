@@ -58,18 +58,15 @@ func (l line) andFraction(i int) (float64, int) {
 	if !l.at(i).is("and") {
 		return 0, 0
 	}
-	if v, n := l.numberWords(i + 1); n > 0 && v < 1 {
+	if v, n := l.fractionWords(i + 1); n > 0 {
 		return v, n + 1
 	}
 	return 0, 0
 }
 
-// numberWords reads a number in words and says how many tokens it takes.
-func (l line) numberWords(i int) (float64, int) {
-	if l.at(i).kind != word {
-		return 0, 0
-	}
-	rest := func(n int) int { // swallow "a", "an", "of a", "of an" after half and quarter
+// fractionWords reads half, a quarter, three quarters of an.
+func (l line) fractionWords(i int) (float64, int) {
+	rest := func(n int) int { // swallow what stands between it and the unit
 		if l.at(i + n).is("of") {
 			n++
 		}
@@ -91,7 +88,18 @@ func (l line) numberWords(i int) (float64, int) {
 	case (first == "a" || first == "one") && second == "quarter":
 		return 0.25, rest(2)
 	}
-	v, ok := smallNumber(first)
+	return 0, 0
+}
+
+// numberWords reads a number in words and says how many tokens it takes.
+func (l line) numberWords(i int) (float64, int) {
+	if l.at(i).kind != word {
+		return 0, 0
+	}
+	if v, n := l.fractionWords(i); n > 0 {
+		return v, n
+	}
+	v, ok := smallNumber(l.at(i).text)
 	if !ok {
 		return 0, 0
 	}

@@ -193,7 +193,7 @@ func (r *readingLine) value(i int) (int, *Problem) {
 		if len(spots) == 1 && spots[0].piece != "" {
 			spots = []spot{{place: pit}, spots[0]}
 		}
-		if len(spots) != 2 {
+		if len(spots) != 2 || other.num.base > 0 {
 			return i, r.problem(Ambiguous, i, next, "two numbers with a stroke are pit and core")
 		}
 		r.values = append(r.values, spotValue{spots[0], q}, spotValue{spots[1], other})

@@ -14,7 +14,7 @@ func (r *readingLine) time(i int) (int, *Problem) {
 	at, next, p := r.momentAmong(k, r.now, backward, true)
 	switch {
 	case p != nil:
-		p.Example = "pit 148 core 121 at 14:30"
+		p.Example = "20 min ago pit 148 core 121"
 		return i, p.understood(r.understood(i))
 	case next == k:
 		return i, nil

@@ -110,6 +110,8 @@ func (l line) massProblem(q quantity) *Problem {
 		return &Problem{Kind: NotAWeight, Said: said, Why: "that is a volume, and I need a weight", Example: weightExample}
 	case q.unit.dim == noDimension && l.at(q.to).kind == word:
 		return &Problem{Kind: UnknownUnit, Said: l.said(q.from, q.to+1), Why: "I know lb, oz, g and kg", Example: weightExample}
+	case q.unit.dim == noDimension && l.at(q.to).kind == numeric:
+		return l.twoNumbers(q)
 	case q.unit.dim == noDimension:
 		n := plain(q.num.value)
 		return &Problem{Kind: NoUnit, Said: said, Why: "is that pounds or kilograms?", Example: n + " lb"}
@@ -121,6 +123,18 @@ func (l line) massProblem(q quantity) *Problem {
 		return &Problem{Kind: UnknownUnit, Said: said, Why: "that unit differs from place to place; use lb, oz, g or kg", Example: weightExample}
 	}
 	return nil
+}
+
+// twoNumbers asks about 2 268 g with a plain space, which may be one number or
+// two.
+func (l line) twoNumbers(q quantity) *Problem {
+	p := &Problem{Kind: Ambiguous, Why: "I see two numbers there", Example: weightExample}
+	next, _ := l.quantityAt(q.to)
+	p.Said = l.said(q.from, next.to)
+	if q.num.whole && next.num.whole && len(l.at(q.to).text) == 3 && len(l.at(q.from).text) <= 2 && q.num.value > 0 && next.unit.symbol == "g" {
+		p.Example = l.at(q.from).text + l.at(q.to).text + " g"
+	}
+	return p
 }
 
 // smaller reads the ounces that follow pounds, or the grams that follow
