@@ -99,6 +99,9 @@ func (c *Chat) wait(ctx context.Context, how string) error {
 // Send prints a ping with its local time. A ping printed is a ping delivered; one
 // sent again after a crash is printed again.
 func (c *Chat) Send(ctx context.Context, _ store.Address, _ string, r reply.Reply) (string, error) {
+	if r.Empty() {
+		return "", nil
+	}
 	at := c.Now().In(c.Zone(ctx)).Format("Mon 2 Jan 15:04 MST")
 	if err := c.print("[" + at + "]\n" + Render(r, c.Save)); err != nil {
 		return "", &store.Failure{Kind: store.Unknown, Cause: err}
