@@ -39,7 +39,8 @@ const (
 	stages
 )
 
-// Span is a time in one stage; what lies after Now is drawn as a plan.
+// Span is a time in one stage; what lies after Now is drawn as a plan. A zero To
+// is a stage still going on with no end planned.
 type Span struct {
 	Stage    Stage
 	From, To time.Time
@@ -90,17 +91,19 @@ type strip struct {
 // than two weeks back and three ahead.
 func windowOf(data CalendarData, style Style) timeScale {
 	now := data.Now
-	if now.IsZero() {
+	if !given(now) {
 		for _, r := range data.Rows {
 			for _, s := range r.Spans {
-				now = later(now, s.From)
+				if given(s.From) {
+					now = later(now, s.From)
+				}
 			}
 		}
 	}
 	first, last := now.Add(-24*time.Hour), now.Add(24*time.Hour)
 	for _, r := range data.Rows {
 		for _, s := range r.Spans {
-			if !s.From.IsZero() {
+			if given(s.From) {
 				first = earlier(first, s.From)
 			}
 			last = later(last, s.To)
@@ -132,7 +135,7 @@ func (c *strip) draw(height vg.Length) {
 	}
 	top := height - margin - titleSize
 	c.write(c.title(), margin, top+4, title)
-	if !c.data.Now.IsZero() {
+	if given(c.data.Now) {
 		now := c.style.local(c.data.Now).Format("Mon 2 Jan, ") + c.style.clock(c.data.Now, time.Time{})
 		c.write(c.small().at(1), pageWidth-margin, top+4, now)
 	}
@@ -144,7 +147,7 @@ func (c *strip) draw(height vg.Length) {
 	for i, r := range rows {
 		c.row(r, body-rowHeight*vg.Length(i))
 	}
-	if !c.data.Now.IsZero() {
+	if given(c.data.Now) {
 		c.StrokeLine2(draw.LineStyle{Color: c.ink.text, Width: 4, Dashes: []vg.Length{12, 6}}, c.x(c.data.Now), foot, c.x(c.data.Now), body+6)
 	}
 	if more := c.data.Rows[len(rows):]; len(more) > 0 {
@@ -219,14 +222,14 @@ func (c *strip) due(d Due) (words string, late bool) {
 	if what == "" {
 		return "", false
 	}
-	if d.At.IsZero() {
+	if !given(d.At) {
 		return "next: " + what, false
 	}
 	when := c.style.clock(d.At, c.data.Now)
 	if gap := d.At.Sub(c.data.Now); gap > 6*24*time.Hour || gap < -6*24*time.Hour {
 		when = c.style.local(d.At).Format("2 Jan")
 	}
-	if !c.data.Now.IsZero() && d.At.Before(c.data.Now) {
+	if given(c.data.Now) && d.At.Before(c.data.Now) {
 		return fmt.Sprintf("⚠ late: %s, %s", what, when), true
 	}
 	return fmt.Sprintf("next: %s, %s", what, when), false
@@ -234,7 +237,10 @@ func (c *strip) due(d Due) (words string, late bool) {
 
 // span draws one stage; the part after now in a lighter shade, as a plan.
 func (c *strip) span(s Span, top vg.Length) {
-	if s.From.IsZero() || !s.To.After(s.From) || s.Stage < 0 || s.Stage >= stages {
+	if s.To.IsZero() {
+		s.To = c.data.Now
+	}
+	if !given(s.From) || !given(s.To) || !s.To.After(s.From) || s.Stage < 0 || s.Stage >= stages {
 		return
 	}
 	x0, x1 := c.x(s.From), c.x(s.To)
@@ -244,7 +250,7 @@ func (c *strip) span(s Span, top vg.Length) {
 	fill, how := c.stageLook(s.Stage)
 	plan := mix(fill, c.ink.paper, 0.35)
 	now := x1
-	if !c.data.Now.IsZero() {
+	if given(c.data.Now) {
 		now = min(max(c.x(c.data.Now), x0), x1)
 	}
 	r := func(a, b vg.Length) vg.Rectangle { return rect(a, top-barHeight, b, top) }

@@ -59,8 +59,11 @@ func (p *page) mark(k EventKind) mark {
 func (d *smokeDay) happened() []Event {
 	var out []Event
 	for _, e := range d.data.Events {
-		if e.At.IsZero() {
+		if !given(e.At) {
 			continue
+		}
+		if !given(e.Until) {
+			e.Until = time.Time{}
 		}
 		if e.Kind < 0 || e.Kind >= eventKinds {
 			e.Kind = Noted

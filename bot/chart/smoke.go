@@ -42,7 +42,7 @@ type Finish struct {
 	Low, Typical, High time.Time
 }
 
-func (f Finish) known() bool { return !f.Low.IsZero() && !f.Typical.IsZero() && !f.High.IsZero() }
+func (f Finish) known() bool { return given(f.Low) && given(f.Typical) && given(f.High) }
 
 // after puts the three times in order and none of them before the last reading.
 // A range that is all in the past says nothing any more.
@@ -155,7 +155,7 @@ func letterOf(i int) string { return string(rune('A' + i%26)) }
 func (d *smokeDay) span() timeScale {
 	var first, last time.Time
 	see := func(t time.Time) {
-		if t.IsZero() {
+		if !given(t) {
 			return
 		}
 		if first.IsZero() || t.Before(first) {
@@ -172,7 +172,7 @@ func (d *smokeDay) span() timeScale {
 		}
 	}
 	d.latest = last
-	for _, e := range d.data.Events {
+	for _, e := range d.happened() {
 		see(e.At)
 		see(e.Until)
 	}

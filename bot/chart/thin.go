@@ -31,12 +31,16 @@ const (
 	mostOfAll   = 2000
 )
 
+// given tells a time from none. A year no batch can be from counts as none: one
+// such time would squeeze all others into a corner.
+func given(t time.Time) bool { return t.Year() >= 1970 && t.Year() < 2200 }
+
 // tidy sorts readings by time and leaves out those without a time or a possible
 // temperature. Of several at one instant the last given counts.
 func tidy(in []Reading) []Reading {
 	out := make([]Reading, 0, len(in))
 	for _, r := range in {
-		if !r.At.IsZero() && r.Temp >= coldest && r.Temp <= hottest {
+		if given(r.At) && r.Temp >= coldest && r.Temp <= hottest {
 			out = append(out, r)
 		}
 	}
