@@ -36,6 +36,7 @@ func (t *Turn) batch(args string) (reply.Reply, error) {
 	if s.Stage() == course.Curing && len(s.Flips) > 0 {
 		r.Say(count(len(s.Flips), "flip"), ", the last ", t.dayHour(s.LastTurned()), ".")
 	}
+	t.sayProgress(&r, s)
 	if done := t.doneLine(s); done != "" {
 		r.Say("Done: ", done, ".")
 	}
@@ -131,6 +132,14 @@ func (t *Turn) why(args string) (reply.Reply, error) {
 		if err != nil {
 			return r, err
 		}
+		if ok && d.Asked != "" {
+			c, err := t.solveWet(d.Asked)
+			if err != nil {
+				return r, err
+			}
+			t.sayTrail(&r, "", c.trail)
+			return r, nil
+		}
 		if ok && len(d.Line.Pieces) > 0 {
 			c, err := t.solve(d.Line)
 			if err != nil {
@@ -146,6 +155,14 @@ func (t *Turn) why(args string) (reply.Reply, error) {
 	if err != nil {
 		return r, err
 	}
+	if p.State.Plan.Asked != "" {
+		c, err := t.asOpened(p.State).solveWet(p.State.Plan.Asked)
+		if err != nil {
+			return r, err
+		}
+		t.sayTrail(&r, "", c.trail)
+		return r, nil
+	}
 	for i, piece := range p.State.Pieces {
 		if p.Letter != "" && piece.Letter != p.Letter {
 			continue
@@ -157,6 +174,15 @@ func (t *Turn) why(args string) (reply.Reply, error) {
 		t.sayTrail(&r, pieceTitle(i, piece.Flavouring, len(p.State.Pieces)), cure.Trail, days.Trail)
 	}
 	return r, nil
+}
+
+// asOpened is this turn with the settings a batch was opened under.
+func (t *Turn) asOpened(s course.State) *Turn {
+	old := *t
+	old.Conv.Settings.Nitrite, old.Conv.Settings.Salt, old.Conv.Settings.Sugar = s.Plan.Nitrite, s.Plan.Salt, &s.Plan.Sugar
+	old.Conv.Settings.Mix, old.Conv.Settings.Rules = s.Plan.Mix, s.Plan.Rules
+	old.Now = s.Opened.In(t.Loc)
+	return &old
 }
 
 // again works a piece's cure out from what the batch was opened with.

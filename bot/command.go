@@ -35,7 +35,7 @@ type Field struct {
 func commands() []Command {
 	var all []Command
 	for _, rows := range [][]Command{
-		cureCommands(), openCommands(), flipCommands(), stepCommands(), batchCommands(),
+		cureCommands(), wetCommands(), openCommands(), flipCommands(), stepCommands(), batchCommands(),
 		noteCommands(), cautionCommands(), settingCommands(), helpCommands(),
 	} {
 		all = append(all, rows...)

@@ -33,6 +33,7 @@ type draft struct {
 	Line    parse.CureLine `json:"line"`
 	Opening bool           `json:"opening,omitempty"` // waits only for the word about the scale
 	Bare    string         `json:"bare,omitempty"`    // a number that waits for its unit
+	Asked   string         `json:"asked,omitempty"`   // a wet or box cure as it was asked for
 }
 
 // cured is a cure line worked out: one cure a piece.
@@ -130,7 +131,7 @@ func (t *Turn) rules() curemath.RuleSet {
 func (t *Turn) solve(line parse.CureLine) (cured, error) {
 	c := cured{line: line, thick: true, rules: t.rules()}
 	if line.Method != "" && line.Method != "dry" {
-		return c, &Error{Kind: BadInput, Why: "This sum is for a dry rub in a bag; a wet or pumped cure has a sum of its own.", Example: "cure 5 lb juniper 1.5 in"}
+		return c, &Error{Kind: BadInput, Why: "This sum is for a dry rub in a bag; a brine, a pumped or a box cure has a sum of its own.", Example: map[string]string{"brine": "brine 5 lb 1.5 in, 2 l water", "pump": "pump 10% 5 lb 1.5 in", "box": "box 5 lb 1.5 in"}[line.Method]}
 	}
 	base, err := t.targets(line)
 	if err != nil {

@@ -27,9 +27,15 @@ func openCommands() []Command {
 
 // open opens a batch from the line, or from the cure worked out last.
 func (t *Turn) open(args string) (reply.Reply, error) {
-	line, err := t.toOpen(args)
+	line, asked, err := t.toOpen(args)
 	if err != nil {
 		return reply.Reply{}, err
+	}
+	if asked != "" {
+		if t.Me.Confirmed.IsZero() {
+			return t.askScale(draft{Line: line, Asked: asked})
+		}
+		return t.openedWet(asked)
 	}
 	c, err := t.solve(line)
 	if err != nil {
@@ -42,39 +48,38 @@ func (t *Turn) open(args string) (reply.Reply, error) {
 		return reply.Reply{}, err
 	}
 	if t.Me.Confirmed.IsZero() {
-		return t.askScale(line)
+		return t.askScale(draft{Line: line})
 	}
 	return t.opened(c)
 }
 
-func (t *Turn) toOpen(args string) (parse.CureLine, error) {
+func (t *Turn) toOpen(args string) (line parse.CureLine, asked string, err error) {
 	d, ok, err := t.draft()
 	if err != nil {
-		return parse.CureLine{}, err
+		return line, "", err
 	}
 	none := &Error{Kind: NotNow, Why: "There is no cure worked out yet; start with a weight.", Example: "open 6 lb juniper 1.5 in"}
 	if strings.TrimSpace(args) == "" {
 		if !ok || len(d.Line.Pieces) == 0 {
-			return parse.CureLine{}, none
+			return line, "", none
 		}
-		return d.Line, nil
+		return d.Line, d.Asked, nil
 	}
-	line, err := parse.Cure(args, t.Now)
-	if err != nil {
-		return line, err
+	if line, err = parse.Cure(args, t.Now); err != nil {
+		return line, "", err
 	}
 	if line.Bare != nil {
-		return line, &Error{Kind: BadInput, Why: fmt.Sprintf("%s what? Pounds and kilograms are more than twofold apart, so I don't guess.", trim(*line.Bare, 4)),
+		return line, "", &Error{Kind: BadInput, Why: fmt.Sprintf("%s what? Pounds and kilograms are more than twofold apart, so I don't guess.", trim(*line.Bare, 4)),
 			Example: fmt.Sprintf("open %s lb", trim(*line.Bare, 4))}
 	}
 	if len(line.Pieces) > 0 {
-		return line, nil
+		return line, "", nil
 	}
 	if !ok || len(d.Line.Pieces) == 0 { // "open from yesterday 18:00" speaks of the draft
-		return line, none
+		return line, "", none
 	}
 	merge(&d.Line, line)
-	return d.Line, nil
+	return d.Line, d.Asked, nil
 }
 
 // since is when the cure began: now, or the time said if it can be.
@@ -94,9 +99,10 @@ func (t *Turn) since(line parse.CureLine) (time.Time, error) {
 
 // askScale shows the cautions before the first batch someone opens, and waits
 // for their word that they weigh the mix.
-func (t *Turn) askScale(line parse.CureLine) (reply.Reply, error) {
+func (t *Turn) askScale(d draft) (reply.Reply, error) {
 	var r reply.Reply
-	if err := t.saveDraft(draft{Line: line, Opening: true}); err != nil {
+	d.Opening = true
+	if err := t.saveDraft(d); err != nil {
 		return r, err
 	}
 	r.Say(reply.B("Before your first batch, once:"))
@@ -127,6 +133,9 @@ func (t *Turn) yes(string) (reply.Reply, error) {
 		r.Say("You have said so already; thank you.")
 		return r, nil
 	}
+	if d.Asked != "" {
+		return t.openedWet(d.Asked)
+	}
 	c, err := t.solve(d.Line)
 	if err != nil {
 		return r, err
@@ -143,7 +152,7 @@ func (t *Turn) opened(c cured) (reply.Reply, error) {
 	}
 	least, most := c.span()
 	aims := c.cures[0].Targets
-	b := store.Batch{Conversation: t.Conv.ID, Keeper: t.Me.ID, Opened: from, Stage: string(course.Curing),
+	b := store.Batch{Opened: from,
 		Plan: store.Plan{Method: curemath.DryRub.String(), Nitrite: aims.Nitrite, Salt: aims.Salt, Sugar: aims.Sugar, Mix: aims.Mix.Nitrite, Ascorbate: aims.Ascorbate,
 			Rules: c.rules.ID, Days: least, DaysMax: most}}
 	for i, cure := range c.cures {
@@ -152,17 +161,26 @@ func (t *Turn) opened(c cured) (reply.Reply, error) {
 			Flavouring: p.Flavouring, MixWeight: cure.Weigh.Mix, SaltWeight: cure.Weigh.Salt, Sugar: cure.Weigh.Sugar,
 			Ingoing: cure.Ingoing, Days: c.days[i].Min})
 	}
-	if b, err = t.Tx.CreateBatch(b); err != nil {
-		return r, err
-	}
-	s, err := t.record(b, "", course.Opened, from, course.Body{})
+	s, err := t.begin(b)
 	if err != nil {
 		return r, err
 	}
-	if err := t.Tx.SaveDraft(t.Me.ID, ""); err != nil {
-		return r, err
-	}
 	return r, t.sayOpened(&r, s, c)
+}
+
+// begin keeps a new batch as the sender's, with its first entry and its chores,
+// and drops the draft it came from.
+func (t *Turn) begin(b store.Batch) (course.State, error) {
+	b.Conversation, b.Keeper, b.Stage = t.Conv.ID, t.Me.ID, string(course.Curing)
+	b, err := t.Tx.CreateBatch(b)
+	if err != nil {
+		return course.State{}, err
+	}
+	s, err := t.record(b, "", course.Opened, b.Opened, course.Body{})
+	if err != nil {
+		return s, err
+	}
+	return s, t.Tx.SaveDraft(t.Me.ID, "")
 }
 
 func (t *Turn) sayOpened(r *reply.Reply, s course.State, c cured) error {

@@ -37,6 +37,7 @@ func settings() []setting {
 		{"hour", "set hour 07:30", func(_ *Turn, s store.Settings) string { return plan.HourMinute(s.PingHour).String() }, takeHour},
 		{"quiet", "set quiet 22:00-07:00", showQuiet, takeQuiet},
 		{"away", "set away until Sunday 18:00", showAway, takeAway},
+		{"fridge", "set fridge 36 °F", showFridge, takeFridge},
 		{"units", "set units metric", func(_ *Turn, s store.Settings) string { return orElse(s.Units, "us") }, takeUnits},
 		{"rules", "set rules us", showRules, takeRules},
 		{"salt", "set salt 2.25%", func(_ *Turn, s store.Settings) string { return percent(s.Salt) }, takeSalt},

@@ -75,6 +75,7 @@ type Plan struct {
 	Days      int              `json:"days"` // until the cure check, by the longest piece
 	DaysMax   int              `json:"days_max"`
 	Recipe    string           `json:"recipe,omitempty"`
+	Asked     string           `json:"asked,omitempty"` // a wet or box cure as it was asked for
 }
 
 // Piece is one slab of a batch.

@@ -1,0 +1,89 @@
+package bot
+
+import (
+	"fmt"
+	"time"
+
+	"larderhand/bot/course"
+	"larderhand/bot/parse"
+	"larderhand/bot/reply"
+	"larderhand/curemath"
+	"larderhand/store"
+)
+
+// usualFridge is what a fridge is counted at until a person says otherwise: the
+// middle of the 34 to 38 °F a cure is kept at (common practice, no source).
+const usualFridge curemath.Celsius = 2.2
+
+func fridge(s store.Settings) curemath.Celsius {
+	if s.Fridge != nil {
+		return *s.Fridge
+	}
+	return usualFridge
+}
+
+func showFridge(t *Turn, s store.Settings) string { return t.units().temp(fridge(s).Fahrenheit()) }
+
+// takeFridge takes up how cold the fridge is. One that is too warm or freezes is
+// refused, since a cure may not be kept in it.
+func takeFridge(t *Turn, s *store.Settings, text string) error {
+	f, err := parse.Temperature(text, t.tempUnit())
+	if err != nil {
+		return err
+	}
+	if f < 28 || f > 40 {
+		return &Error{Kind: Dangerous, Why: fmt.Sprintf("%s is no fridge to cure in: 34 to 38 °F (1 to 3 °C), never over 40 °F (4 °C) and not frozen (NCHFP 6.1.3; the range is common practice, no source).", t.units().temp(f)), Example: "set fridge 36 °F"}
+	}
+	c := f.Celsius()
+	s.Fridge = &c
+	return nil
+}
+
+// curing describes a piece to the diffusion model; ok is false if its thickness is
+// not known.
+func (t *Turn) curing(s course.State, p store.Piece) (c curemath.Course, ok bool) {
+	if p.Thickness <= 0 {
+		return c, false
+	}
+	c.Slab = curemath.Slab{Thickness: p.Thickness}
+	if p.RindOn {
+		c.Slab.Faces = curemath.OneFace
+	}
+	c.Temps = []curemath.TempSpan{{For: 24 * time.Hour, Temp: fridge(t.Conv.Settings)}}
+	return c, s.Plan.Method == "" || s.Plan.Method == curemath.DryRub.String() || s.Plan.Method == curemath.DryBox.String()
+}
+
+// sayProgress says how far the salt has moved into the slowest piece still in the
+// cure, as the estimate it is, next to the day rule.
+func (t *Turn) sayProgress(r *reply.Reply, s course.State) {
+	best, found := curemath.Progress{}, false
+	which := ""
+	for _, p := range s.Pieces {
+		if _, done := p.Marks[course.Firm]; done {
+			continue
+		}
+		c, ok := t.curing(s, p.Piece)
+		if !ok {
+			continue
+		}
+		got, err := curemath.CureProgress(c, t.Now.Sub(s.Opened))
+		if err != nil {
+			continue // nothing to estimate is nothing to say
+		}
+		if !found || got.Centre.Typical < best.Centre.Typical {
+			best, found, which = got, true, p.Letter
+		}
+	}
+	if !found {
+		return
+	}
+	of := ""
+	if len(s.Pieces) > 1 {
+		of = " of piece " + which
+	}
+	r.Say(fmt.Sprintf("Estimate: salt at the centre%s is about %.0f %% (%.0f to %.0f %%) of where it will end. The day rule (%s) and firmness decide, never this.",
+		of, clampShare(best.Centre.Typical), clampShare(best.Centre.Low), clampShare(best.Centre.High), dateText(s.CheckDate(t.Loc))))
+}
+
+// clampShare keeps an estimate from claiming that all is done.
+func clampShare(p curemath.Percent) float64 { return min(float64(p), 99) }
