@@ -74,7 +74,7 @@ func (t *Turn) sayProgress(r *reply.Reply, s course.State) {
 			best, found, which = got, true, p.Letter
 		}
 	}
-	if !found {
+	if !found || t.Now.Sub(s.Opened) < 24*time.Hour {
 		return
 	}
 	of := ""

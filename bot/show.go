@@ -188,9 +188,13 @@ func pieceNames(s course.State, letters string) string {
 	return "pieces " + strings.Join(list, ", ")
 }
 
-// day says where the cure stands at an instant: "day 4 of 9".
+// day says where the cure stands at an instant: "day 4 of 9", and past its check
+// "day 11, 2 past the check".
 func day(s course.State, at time.Time, loc *time.Location) string {
 	n := plan.DateOf(at, loc).DaysSince(plan.DateOf(s.Opened, loc))
+	if n > s.Days() {
+		return fmt.Sprintf("day %d, %d past the check", n, n-s.Days())
+	}
 	return fmt.Sprintf("day %d of %d", max(n, 0), s.Days())
 }
 
