@@ -77,8 +77,8 @@ func asDescribed(pattern string, body any) any {
 	return copied
 }
 
-// strayNames are fields discordgo sends that no schema knows.
-var strayNames = []string{"ID", "Channel"}
+// strayNames are fields discordgo sends along where no schema knows them.
+var strayNames = []string{"ID", "Channel", "invitable"}
 
 // checkNames catches a misspelt field, which the description lets pass: where
 // the body has one schema, every field has to be in it.

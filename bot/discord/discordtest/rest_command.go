@@ -47,7 +47,7 @@ func putCommands(c *call) answer {
 	for _, v := range list(c.body) {
 		k, ok := c.upsert(g, *had, object(v))
 		if !ok {
-			return refuse(429, 30034, "Maximum number of daily application command creates has been reached (200)")
+			return c.tooManyCreates()
 		}
 		next = append(next, k)
 	}
@@ -62,7 +62,7 @@ func postCommand(c *call) answer {
 	}
 	k, ok := c.upsert(g, *had, c.object())
 	if !ok {
-		return refuse(429, 30034, "Maximum number of daily application command creates has been reached (200)")
+		return c.tooManyCreates()
 	}
 	status := 201
 	for i, old := range *had {
@@ -99,6 +99,16 @@ func (c *call) upsert(g *Guild, had []*command, def obj) (*command, bool) {
 	c.s.creates[where] = append(recent, c.s.now())
 	k.id = c.s.newID()
 	return k, true
+}
+
+// tooManyCreates comes as a rate limit that lasts until the first create of the
+// day is a day old.
+func (c *call) tooManyCreates() answer {
+	wait := commandCreatesDay - c.s.now().Sub(c.s.creates[c.id("guild_id")][0])
+	a := limited("", wait, "user", false).reply
+	body := object(a.body)
+	body["code"], body["message"] = 30034, "Maximum number of daily application command creates has been reached (200)"
+	return a
 }
 
 func deleteCommand(c *call) answer {
