@@ -1,6 +1,7 @@
 package discordtest
 
 import (
+	"net/http"
 	"strconv"
 	"time"
 )
@@ -101,11 +102,12 @@ func (c *call) upsert(g *Guild, had []*command, def obj) (*command, bool) {
 	return k, true
 }
 
-// tooManyCreates comes as a rate limit that lasts until the first create of the
-// day is a day old.
+// tooManyCreates comes as a 429 that lasts until the first create of the day is
+// a day old. It is no bucket's limit, so the bucket headers are not in it.
 func (c *call) tooManyCreates() answer {
 	wait := commandCreatesDay - c.s.now().Sub(c.s.creates[c.id("guild_id")][0])
 	a := limited("", wait, "user", false).reply
+	a.header = http.Header{"Retry-After": a.header["Retry-After"]}
 	body := object(a.body)
 	body["code"], body["message"] = 30034, "Maximum number of daily application command creates has been reached (200)"
 	return a
