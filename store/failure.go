@@ -22,6 +22,7 @@ const (
 type Failure struct {
 	Kind  FailureKind
 	After time.Duration // Wait: how long
+	Wide  bool          // Wait: the whole platform waits, not this conversation alone
 	To    Address       // Moved: where to
 	Cause error
 }

@@ -22,6 +22,9 @@ type DB struct {
 	write *sql.DB
 	read  *sql.DB
 	lock  *flock.Flock
+	file  string
+	options
+	state state
 }
 
 // Memory names a store that lives only as long as it is open.
@@ -29,9 +32,13 @@ const Memory = ":memory:"
 
 // Open opens the store in a file, creating it (readable by its owner only) and
 // bringing its schema up to date. A second process on the same file gets
-// ErrInUse; a file written by a newer version gets ErrNewer.
-func Open(ctx context.Context, file string) (*DB, error) {
-	db := &DB{}
+// ErrInUse; a file written by a newer version gets ErrNewer. What a process that
+// died had claimed is free again.
+func Open(ctx context.Context, file string, opts ...Option) (*DB, error) {
+	db := &DB{file: file}
+	for _, o := range opts {
+		o(&db.options)
+	}
 	var err error
 	if file == Memory {
 		err = db.openMemory()
@@ -40,6 +47,13 @@ func Open(ctx context.Context, file string) (*DB, error) {
 	}
 	if err == nil {
 		err = migrate(ctx, db.write)
+	}
+	if err == nil {
+		// On a file that can't be written the claims run out by themselves.
+		_, rerr := db.write.ExecContext(ctx, recoverQuery)
+		if broken(rerr) == nil {
+			err = rerr
+		}
 	}
 	if err != nil {
 		return nil, errors.Join(err, db.Close())
@@ -83,7 +97,7 @@ func (db *DB) openMemory() error {
 }
 
 func (db *DB) connect(name string, readers int) error {
-	w, err := sql.Open("sqlite", dsn(name)+immediate)
+	w, err := sql.Open("sqlite", dsn(name)+immediate+db.limit())
 	if err != nil {
 		return err
 	}

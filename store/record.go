@@ -4,6 +4,7 @@
 package store
 
 import (
+	"strings"
 	"time"
 
 	"larderhand/curemath"
@@ -11,7 +12,17 @@ import (
 
 // Address says where a conversation takes place. The adapter that made it alone
 // can read it; to everyone else it is opaque.
+//
+// It begins with the name of the platform and a colon, which is all that anyone
+// else may read of it.
 type Address string
+
+// Lane is the platform's name: what comes before the first colon. What is said in
+// one lane never waits for another.
+func (a Address) Lane() string {
+	lane, _, _ := strings.Cut(string(a), ":")
+	return lane
+}
 
 // Conversation is one chat: a direct message, a group, a thread or a topic.
 type Conversation struct {
@@ -118,8 +129,12 @@ type Chore struct {
 	Body         string
 	Attempts     int
 	State        string
-	Sent         time.Time
+	Cause        string    // why it was given up; set by whoever gives it up
+	Sent         time.Time // when it was said or given up
 	Lease        string
+	Message      string    // key of the message it is said in; the same when that is sent again
+	MessageAt    time.Time // since when it has that key
+	Address      Address   // where to say it; set by Claim alone
 }
 
 // The states of a chore.

@@ -26,12 +26,14 @@ func (t *Tx) Now() time.Time { return t.now }
 // Update runs fn in a write transaction and commits if it returns nil. Nothing fn
 // did is kept otherwise.
 func (db *DB) Update(ctx context.Context, now time.Time, fn func(*Tx) error) error {
-	return run(ctx, db.write, nil, now, fn)
+	return db.watched(Write, func() error { return run(ctx, db.write, nil, now, fn) })
 }
 
 // View runs fn in a read transaction: all it reads is of one moment.
 func (db *DB) View(ctx context.Context, now time.Time, fn func(*Tx) error) error {
-	return run(ctx, db.read, &sql.TxOptions{ReadOnly: db.read != db.write}, now, fn)
+	return db.watched(Read, func() error {
+		return run(ctx, db.read, &sql.TxOptions{ReadOnly: db.read != db.write}, now, fn)
+	})
 }
 
 func run(ctx context.Context, db *sql.DB, opts *sql.TxOptions, now time.Time, fn func(*Tx) error) error {
