@@ -3,7 +3,6 @@ package bot
 import (
 	"context"
 	"errors"
-	"fmt"
 	"time"
 
 	"larderhand/bot/course"
@@ -19,12 +18,12 @@ type Deliverer struct {
 }
 
 // Deliver makes one message of the chores due in one conversation, as things
-// stand now, sends it and records it, with the next chores, in one transaction.
-// A chore that is no longer wanted is dropped unsaid. An error of the sender is
-// handed on unchanged, and then nothing is recorded.
-func (d Deliverer) Deliver(ctx context.Context, now time.Time, chores []store.Chore) error {
+// stand now, and sends it under the key they were claimed with. It gives back the
+// chores with what became of them: those no longer wanted are dropped unsaid. An
+// error of the sender is handed on unchanged.
+func (d Deliverer) Deliver(ctx context.Context, now time.Time, chores []store.Chore) ([]store.Chore, error) {
 	if len(chores) == 0 {
-		return nil
+		return nil, nil
 	}
 	var p ping
 	err := d.Bot.Ledger.View(ctx, now, func(tx Tx) error {
@@ -33,55 +32,74 @@ func (d Deliverer) Deliver(ctx context.Context, now time.Time, chores []store.Ch
 		return err
 	})
 	if err != nil {
-		return err
+		return nil, err
 	}
 	if !p.reply.Empty() {
-		if _, err := d.Sender.Send(ctx, p.conv.Address, fmt.Sprintf("chore-%d", p.said[0].ID), p.reply); err != nil {
-			return err
+		if _, err := d.Sender.Send(ctx, p.conv.Address, chores[0].Message, p.reply); err != nil {
+			return nil, err
 		}
 	}
-	return d.Bot.Ledger.Update(ctx, now, func(tx Tx) error { return p.settle(tx, d.Bot.Zone) })
+	return p.done, nil
+}
+
+// Settle records what became of chores and plants what comes next in their
+// batches, in one transaction.
+func (d Deliverer) Settle(ctx context.Context, now time.Time, chores []store.Chore) error {
+	return d.Bot.Ledger.Update(ctx, now, func(tx Tx) error {
+		convs := map[int64]store.Conversation{}
+		batches := map[int64]bool{0: true}
+		for _, c := range chores {
+			if err := mark(tx, c); err != nil {
+				return err
+			}
+		}
+		for _, c := range chores {
+			if batches[c.Batch] {
+				continue
+			}
+			batches[c.Batch] = true
+			if err := d.plantNext(tx, convs, c.Batch); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
+
+func mark(tx Tx, c store.Chore) error {
+	switch c.State {
+	case store.StateSent:
+		return tx.MarkSent(c)
+	case store.StateGivenUp:
+		return tx.MarkGivenUp(c)
+	}
+	return tx.MarkDropped(c)
+}
+
+func (d Deliverer) plantNext(tx Tx, convs map[int64]store.Conversation, batch int64) error {
+	b, err := tx.BatchByID(batch)
+	if errors.Is(err, store.ErrNotFound) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	conv, ok := convs[b.Conversation]
+	if !ok {
+		if conv, err = tx.ConversationByID(b.Conversation); err != nil {
+			return err
+		}
+		convs[conv.ID] = conv
+	}
+	_, err = replan(tx, conv, location(conv.Settings, d.Bot.Zone), b)
+	return err
 }
 
 // ping is a message being made of chores.
 type ping struct {
-	conv    store.Conversation
-	reply   reply.Reply
-	said    []store.Chore
-	dropped []store.Chore
-}
-
-// settle records what was said and plants what comes next.
-func (p ping) settle(tx Tx, zone *time.Location) error {
-	for _, c := range p.said {
-		if err := tx.MarkSent(c); err != nil {
-			return err
-		}
-	}
-	for _, c := range p.dropped {
-		if err := tx.MarkDropped(c); err != nil {
-			return err
-		}
-	}
-	loc := location(p.conv.Settings, zone)
-	done := map[int64]bool{0: true}
-	for _, c := range append(p.said[:len(p.said):len(p.said)], p.dropped...) {
-		if done[c.Batch] {
-			continue
-		}
-		done[c.Batch] = true
-		b, err := tx.BatchByID(c.Batch)
-		if errors.Is(err, store.ErrNotFound) {
-			continue
-		}
-		if err != nil {
-			return err
-		}
-		if _, err := replan(tx, p.conv, loc, b); err != nil {
-			return err
-		}
-	}
-	return nil
+	conv  store.Conversation
+	reply reply.Reply
+	done  []store.Chore // with what becomes of them
 }
 
 // compose writes the message from the state as it is now.
@@ -94,6 +112,7 @@ func (b *Bot) compose(ctx context.Context, tx Tx, now time.Time, chores []store.
 	p.conv = conv
 	t := b.at(ctx, tx, Message{Conversation: conv.Address, At: now}, conv)
 	var late time.Duration
+	var said []store.Chore
 	states := map[int64]course.State{}
 	for _, c := range chores {
 		part, wanted, err := t.part(c, states)
@@ -101,14 +120,17 @@ func (b *Bot) compose(ctx context.Context, tx Tx, now time.Time, chores []store.
 			return p, err
 		}
 		if !wanted {
-			p.dropped = append(p.dropped, c)
+			c.State = store.StateDropped
+			p.done = append(p.done, c)
 			continue
 		}
-		p.said = append(p.said, c)
+		c.State = store.StateSent
+		p.done = append(p.done, c)
+		said = append(said, c)
 		p.reply.Append(part)
 		late = max(late, now.Sub(c.Due))
 	}
-	if len(p.said) == 0 {
+	if len(said) == 0 {
 		return p, nil
 	}
 	if l := plan.Late(now.Add(-late), now); l.Worth() {
@@ -116,7 +138,7 @@ func (b *Bot) compose(ctx context.Context, tx Tx, now time.Time, chores []store.
 		head.Say("Sorry, ", howLong(late), " late: I was not running or could not reach you.")
 		p.reply.Blocks = append(head.Blocks, p.reply.Blocks...)
 	}
-	t.pingButtons(&p.reply, p.said, states)
+	t.pingButtons(&p.reply, said, states)
 	quiet := plan.Quiet{From: plan.HourMinute(conv.Settings.QuietFrom), To: plan.HourMinute(conv.Settings.QuietTo)}
 	p.reply.Silent = quiet.Contains(now, t.Loc)
 	return p, nil

@@ -68,6 +68,7 @@ type Chores interface {
 	Chores(batch int64) ([]store.Chore, error)
 	MarkSent(store.Chore) error
 	MarkDropped(store.Chore) error
+	MarkGivenUp(store.Chore) error
 }
 
 // Events remembers what was answered to an event, so that one delivered twice is

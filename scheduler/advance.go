@@ -5,11 +5,6 @@ import (
 	"time"
 )
 
-// Upcoming says when the next chore is to be taken up.
-type Upcoming interface {
-	NextDue(ctx context.Context) (at time.Time, ok bool, err error)
-}
-
 // HandClock is a clock moved by hand, for a simulated run. It is not for use by
 // several goroutines.
 type HandClock struct{ At time.Time }
@@ -17,28 +12,18 @@ type HandClock struct{ At time.Time }
 // Now is where the clock was moved to.
 func (c *HandClock) Now() time.Time { return c.At }
 
-// Advance moves a clock to an instant as the heartbeat would have done it: it
-// stops at every whole minute at which something is due and ticks there. A clock
-// is never moved back.
-func (s *Scheduler) Advance(ctx context.Context, c *HandClock, u Upcoming, to time.Time) error {
+// Advance moves a clock to an instant as it would have passed: it stops at every
+// instant at which something is due and ticks there. A clock is never moved back.
+func (s *Scheduler) Advance(ctx context.Context, c *HandClock, to time.Time) error {
 	for {
-		at, ok, err := u.NextDue(ctx)
+		next, err := s.Tick(ctx, c.At)
 		if err != nil {
 			return err
 		}
-		if at.Before(c.At) {
-			at = c.At
-		}
-		if minute := at.Truncate(time.Minute); minute.Before(at) {
-			at = minute.Add(time.Minute)
-		}
-		if !ok || at.After(to) {
+		if next.IsZero() || next.After(to) {
 			break
 		}
-		c.At = at.In(c.At.Location())
-		if _, err := s.Tick(ctx, c.At); err != nil {
-			return err
-		}
+		c.At = next.In(c.At.Location())
 	}
 	if to.After(c.At) {
 		c.At = to

@@ -2,38 +2,89 @@ package scheduler
 
 import (
 	"context"
-	"fmt"
+	"errors"
 	"time"
 
-	"github.com/robfig/cron/v3"
+	"larderhand/store"
 )
 
-// Run ticks once at once, to catch up, and then every minute until ctx ends; it
-// returns once the tick under way is over. There is one cron entry however many
-// batches there are.
+const (
+	// heartbeat is the longest pause between two ticks. It is measured on the
+	// machine's own time, so that a wall clock set back, forward or stopped in a
+	// suspend costs at most one.
+	heartbeat = time.Minute
+	// landFor is how long messages on their way may take when the program ends.
+	landFor = 10 * time.Second
+)
+
+// Run ticks at once, to catch up, and then whenever something is due, until ctx
+// ends. It returns once what was on its way has arrived and is recorded, or its
+// time for that is over. There is one timer however many batches there are.
 func (s *Scheduler) Run(ctx context.Context, now func() time.Time) error {
-	logger := cronLog{s}
-	c := cron.New(cron.WithLocation(time.UTC), cron.WithChain(cron.Recover(logger), cron.SkipIfStillRunning(logger)))
-	tick := func() {
-		if _, err := s.Tick(ctx, now()); err != nil && ctx.Err() == nil {
-			s.Log.ErrorContext(ctx, "a tick failed", "error", err)
+	s.now, s.wake = now, make(chan struct{}, 1)
+	air, down := context.WithCancel(context.WithoutCancel(ctx))
+	defer down()
+	timer := time.NewTimer(0)
+	defer timer.Stop()
+	said := ""
+	for ctx.Err() == nil {
+		select {
+		case <-ctx.Done():
+			continue
+		case <-timer.C:
+		case <-s.wake:
 		}
+		at := now()
+		next, err := s.Tick(air, at)
+		said = s.complain(ctx, err, said)
+		pause := heartbeat
+		if !next.IsZero() {
+			pause = max(0, min(heartbeat, next.Sub(at)))
+		}
+		timer.Reset(pause)
 	}
-	if _, err := c.AddFunc("* * * * *", tick); err != nil {
-		return fmt.Errorf("heartbeat: %w", err)
-	}
-	tick()
-	c.Start()
-	<-ctx.Done()
-	<-c.Stop().Done()
-	return nil
+	return s.land(down)
 }
 
-// cronLog hands the cron library's words to our log.
-type cronLog struct{ s *Scheduler }
+// land waits for what is on its way and records it.
+func (s *Scheduler) land(down context.CancelFunc) error {
+	landed := make(chan struct{})
+	go func() { s.flights.Wait(); close(landed) }()
+	late := time.NewTimer(landFor)
+	defer late.Stop()
+	select {
+	case <-landed:
+	case <-late.C:
+		down() // the senders' contexts end; they return then
+		<-landed
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	ctx, now := context.Background(), s.now()
+	var errs []error
+	if len(s.settled) > 0 {
+		errs = append(errs, s.Deliver.Settle(ctx, now, s.settled))
+		s.settled = nil
+	}
+	for _, l := range s.lanes {
+		for _, t := range l.queue {
+			errs = append(errs, s.Due.Release(ctx, now, t.chores, now))
+		}
+		l.queue = nil
+	}
+	return errors.Join(errs...)
+}
 
-func (l cronLog) Info(msg string, kv ...any) { l.s.Log.Debug(msg, kv...) }
-
-func (l cronLog) Error(err error, msg string, kv ...any) {
-	l.s.Log.Error(msg, append(kv, "error", err)...)
+// complain logs an error once while it stays the same. A broken file has been
+// spoken of by the store.
+func (s *Scheduler) complain(ctx context.Context, err error, said string) string {
+	if err == nil {
+		return ""
+	}
+	var b *store.Broken
+	if errors.As(err, &b) || err.Error() == said {
+		return err.Error()
+	}
+	s.Log.ErrorContext(ctx, "a tick failed", "error", err)
+	return err.Error()
 }

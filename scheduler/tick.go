@@ -2,80 +2,157 @@ package scheduler
 
 import (
 	"context"
-	"errors"
-	"log/slog"
+	"maps"
+	"slices"
 	"time"
-
-	"larderhand/scheduler/plan"
-	"larderhand/store"
 )
 
-const (
-	// batchSize is how many chores one claim takes up: enough to spread the cost
-	// of the transaction, few enough that a crash repeats little.
-	batchSize = 500
-	// leaseFor is how long a claim is held. A message that takes longer than
-	// this may be said twice.
-	leaseFor = 2 * time.Minute
-	// mostAttempts is when a chore that keeps failing is given up: with waits
-	// that grow to an hour that is over a day.
-	mostAttempts = 40
-)
-
-// Scheduler takes up what is due.
-type Scheduler struct {
-	Due     Due
-	Reach   Reach
-	Deliver Deliverer
-	Lease   func() string // makes a name nobody else holds a claim under
-	Log     *slog.Logger
+// Tick has said what is due at now, as far as the limits allow, and gives the
+// instant at which there is more to do; zero if nothing is planned. One
+// conversation's failure stops no other: the error is always one of the store.
+func (s *Scheduler) Tick(ctx context.Context, now time.Time) (next time.Time, err error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	defer func() { s.watch().Ticked(now, err) }()
+	if err := s.settle(ctx, now); err != nil {
+		return now.Add(heartbeat), err
+	}
+	if !s.queued() { // in the middle of a queue it is read once a second's worth
+		s.changed()
+	}
+	if err := s.look(ctx, now); err != nil {
+		return now.Add(heartbeat), err
+	}
+	for _, name := range slices.Sorted(maps.Keys(s.due)) {
+		s.lane(name)
+	}
+	for _, name := range slices.Sorted(maps.Keys(s.lanes)) {
+		if err := s.work(ctx, now, s.lanes[name]); err != nil {
+			return now.Add(heartbeat), err
+		}
+	}
+	if err := s.settle(ctx, now); err != nil {
+		return now.Add(heartbeat), err
+	}
+	if err := s.look(ctx, now); err != nil {
+		return now.Add(heartbeat), err
+	}
+	return s.next(now), nil
 }
 
-// Tick has everything said that is due at now, and returns how many messages
-// that made. One conversation's failure stops no other.
-func (s *Scheduler) Tick(ctx context.Context, now time.Time) (messages int, err error) {
+// work has a lane's messages sent whose time has come, and claims more when none
+// is left.
+func (s *Scheduler) work(ctx context.Context, now time.Time, l *lane) error {
 	for ctx.Err() == nil {
-		chores, err := s.Due.Claim(ctx, now, s.Lease(), now.Add(leaseFor), batchSize)
-		if err != nil || len(chores) == 0 {
-			return messages, err
+		if l.hold.at(now) {
+			return s.release(ctx, now, l)
 		}
-		groups := plan.Merge(chores, func(c store.Chore) int64 { return c.Conversation },
-			func(a, b store.Chore) int { return b.Urgency - a.Urgency })
-		for _, g := range groups {
-			if err := s.one(ctx, now, g.Items); err != nil {
-				return messages, err
-			}
-			messages++
-		}
-	}
-	return messages, ctx.Err()
-}
-
-// one delivers a conversation's chores and decides what a failure means. Its own
-// error is one of the store.
-func (s *Scheduler) one(ctx context.Context, now time.Time, chores []store.Chore) error {
-	err := s.Deliver.Deliver(ctx, now, chores)
-	if err == nil {
-		return nil
-	}
-	s.Log.WarnContext(ctx, "a ping was not delivered", "conversation", chores[0].Conversation, "chores", len(chores), "error", err)
-	var f *store.Failure
-	if !errors.As(err, &f) {
-		f = &store.Failure{Kind: store.Unknown, Cause: err}
-	}
-	switch f.Kind {
-	case store.Gone:
-		return s.Reach.Park(ctx, now, chores[0].Conversation, f.Error())
-	case store.Moved:
-		if err := s.Reach.Move(ctx, now, chores[0].Conversation, f.To); err != nil {
+		if err := s.launch(ctx, now, l); err != nil {
 			return err
 		}
-		return s.Due.Retry(ctx, now, chores, now, f.Error())
-	case store.Refused:
-		return s.Due.GiveUp(ctx, now, chores, f.Error())
+		if len(l.queue) > 0 || l.hold.at(now) {
+			return nil
+		}
+		if at, ok := s.due[l.name]; !ok || at.After(now) {
+			return nil
+		}
+		// What was said is recorded before more is: a crash then repeats little.
+		if err := s.settle(ctx, now); err != nil {
+			return err
+		}
+		if n, err := s.fill(ctx, now, l); err != nil || n == 0 {
+			return err
+		}
 	}
-	if chores[0].Attempts >= mostAttempts {
-		return s.Due.GiveUp(ctx, now, chores, f.Error())
+	return nil
+}
+
+// fill claims the next messages of a lane and says how many chores that was.
+func (s *Scheduler) fill(ctx context.Context, now time.Time, l *lane) (int, error) {
+	limit := l.limits.All.ahead()
+	chores, err := s.Due.Claim(ctx, now, l.name, s.Lease(), now.Add(leaseFor), limit)
+	s.changed()
+	if err != nil {
+		return 0, err
 	}
-	return s.Due.Retry(ctx, now, chores, now.Add(wait(f, chores[0].Attempts)), f.Error())
+	for _, t := range l.enqueue(now, chores) {
+		if err := s.Due.Release(ctx, now, t.chores, t.at); err != nil {
+			return 0, err
+		}
+	}
+	return len(chores), nil
+}
+
+// release puts back what a lane has claimed but must not send for now.
+func (s *Scheduler) release(ctx context.Context, now time.Time, l *lane) error {
+	for len(l.queue) > 0 {
+		t := l.queue[0]
+		if err := s.Due.Release(ctx, now, t.chores, l.hold.until); err != nil {
+			return err
+		}
+		l.queue = l.queue[1:]
+		l.chat(t.chores[0]).busy = false
+		s.changed()
+	}
+	return nil
+}
+
+// settle records what was said, unless more is about to be and it can wait a
+// moment for that.
+func (s *Scheduler) settle(ctx context.Context, now time.Time) error {
+	if len(s.settled) == 0 || s.canWait(now) {
+		return nil
+	}
+	if err := s.Deliver.Settle(context.WithoutCancel(ctx), now, s.settled); err != nil {
+		return err
+	}
+	s.settled = nil
+	s.changed()
+	return nil
+}
+
+func (s *Scheduler) canWait(now time.Time) bool {
+	since := now.Sub(s.oldest)
+	if len(s.settled) >= settleMost || since < 0 || since >= settleWithin {
+		return false
+	}
+	for _, l := range s.lanes {
+		if len(l.queue) > 0 || l.flying > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// next is when there is more to do. What waits for a free worker is not counted:
+// the worker says when it is.
+func (s *Scheduler) next(now time.Time) time.Time {
+	var next time.Time
+	sooner := func(t time.Time) {
+		if next.IsZero() || t.Before(next) {
+			next = t
+		}
+	}
+	for name, at := range s.due {
+		l, ok := s.lanes[name]
+		switch {
+		case !ok || len(l.queue) > 0:
+		case l.hold.at(now) && l.hold.until.After(at):
+			sooner(l.hold.until)
+		default:
+			sooner(at)
+		}
+	}
+	for _, l := range s.lanes {
+		if len(l.queue) > 0 && (s.Workers == 0 || l.flying < s.Workers) {
+			sooner(l.queue[0].at)
+		}
+	}
+	if len(s.settled) > 0 {
+		sooner(s.oldest.Add(settleWithin))
+	}
+	if !next.IsZero() && !next.After(now) {
+		next = now.Add(time.Millisecond)
+	}
+	return next
 }

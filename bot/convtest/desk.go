@@ -125,7 +125,7 @@ func (d *desk) tell(out string) {
 func (d *desk) wait(how string) error {
 	s := terminal.Simulated{Now: d.clock.Now, Zone: func(context.Context) *time.Location { return d.zone },
 		Move: func(ctx context.Context, to time.Time) error {
-			err := d.sched.Advance(ctx, &d.clock, d.db, to)
+			err := d.sched.Advance(ctx, &d.clock, to)
 			for _, ping := range d.ch.Seen() {
 				d.tell(ping)
 			}

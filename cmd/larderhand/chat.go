@@ -60,7 +60,7 @@ func (c *chatCmd) Run(ctx context.Context, s streams) (err error) {
 	chat.Bot = a.bot
 	chat.Zone = func(ctx context.Context) *time.Location { return a.bot.ZoneOf(ctx, terminal.Address) }
 	if c.Clock != nil {
-		move := func(ctx context.Context, to time.Time) error { return a.sched.Advance(ctx, hand, a.db, to) }
+		move := func(ctx context.Context, to time.Time) error { return a.sched.Advance(ctx, hand, to) }
 		chat.Wait = terminal.Simulated{Now: hand.Now, Zone: chat.Zone, Move: move}
 		if err := move(ctx, hand.At); err != nil { // what came due while nothing ran
 			return err

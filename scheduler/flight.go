@@ -1,0 +1,146 @@
+package scheduler
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"runtime/debug"
+	"time"
+
+	"larderhand/store"
+)
+
+// launch sends a lane's messages whose time has come.
+func (s *Scheduler) launch(ctx context.Context, now time.Time, l *lane) error {
+	for {
+		t, ok := l.next(now, s.Workers)
+		if !ok {
+			return nil
+		}
+		if s.Workers == 0 {
+			done, err := s.deliver(ctx, now, t)
+			l.landed(t)
+			if err != nil {
+				h, err := s.fail(ctx, now, l.name, t, err)
+				s.holdOff(l, t, h)
+				if err != nil {
+					return err
+				}
+				continue
+			}
+			s.said(now, l, done)
+			continue
+		}
+		s.flights.Go(func() { s.fly(ctx, l, t) })
+	}
+}
+
+// fly delivers one message beside all others.
+func (s *Scheduler) fly(ctx context.Context, l *lane, t turn) {
+	bounded, cancel := context.WithTimeout(ctx, sendFor)
+	defer cancel()
+	done, err := s.deliver(bounded, s.now(), t)
+	now := s.now()
+	var h holds
+	if err != nil {
+		var ferr error
+		// What became of it is recorded even if there is no more time to send.
+		if h, ferr = s.fail(context.WithoutCancel(ctx), now, l.name, t, err); ferr != nil {
+			s.Log.WarnContext(ctx, "a failed ping could not be put back; its claim runs out by itself", "error", ferr)
+		}
+	}
+	s.mu.Lock()
+	l.landed(t)
+	if err != nil {
+		s.holdOff(l, t, h)
+	} else {
+		s.said(now, l, done)
+	}
+	s.mu.Unlock()
+	select {
+	case s.wake <- struct{}{}:
+	default:
+	}
+}
+
+// deliver is Deliver with a panic made an error: one conversation must not take
+// the others down.
+func (s *Scheduler) deliver(ctx context.Context, now time.Time, t turn) (done []store.Chore, err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("composing a ping panicked: %v\n%s", p, debug.Stack())
+		}
+	}()
+	return s.Deliver.Deliver(ctx, now, t.chores)
+}
+
+// said takes up chores that have to be recorded.
+func (s *Scheduler) said(now time.Time, l *lane, done []store.Chore) {
+	if len(s.settled) == 0 {
+		s.oldest = now
+	}
+	s.settled = append(s.settled, done...)
+	n, late := 0, time.Duration(0)
+	for _, c := range done {
+		if c.State == store.StateSent {
+			n++
+			late = max(late, now.Sub(c.Due))
+		}
+	}
+	if n > 0 {
+		s.watch().Sent(l.name, late, n)
+	}
+}
+
+// holds is what a failure means for what comes after it.
+type holds struct{ chat, lane hold }
+
+func (s *Scheduler) holdOff(l *lane, t turn, h holds) {
+	s.changed()
+	if !h.chat.until.IsZero() {
+		l.chat(t.chores[0]).hold = h.chat
+	}
+	if !h.lane.until.IsZero() {
+		l.hold = h.lane
+	}
+}
+
+// fail decides what a failure means. Its own error is one of the store.
+func (s *Scheduler) fail(ctx context.Context, now time.Time, lane string, t turn, err error) (holds, error) {
+	var f *store.Failure
+	if !errors.As(err, &f) {
+		f = &store.Failure{Kind: store.Unknown, Cause: err}
+	}
+	chores, first := t.chores, t.chores[0]
+	s.watch().Failed(lane, f.Kind)
+	s.Log.WarnContext(ctx, "a ping was not delivered", "lane", lane, "conversation", first.Conversation, "chores", len(chores), "attempts", first.Attempts, "error", err)
+	switch {
+	case f.Kind == store.Gone:
+		return holds{}, s.Reach.Park(ctx, now, first.Conversation, f.Error())
+	case f.Kind == store.Moved && first.Attempts <= mostMoves:
+		if err := s.Reach.Move(ctx, now, first.Conversation, f.To); err != nil {
+			return holds{}, err
+		}
+		return holds{}, s.Due.Retry(ctx, now, chores, now, f.Error(), true)
+	case f.Kind == store.Refused || first.Attempts >= mostAttempts:
+		lost := make([]store.Chore, len(chores))
+		for i, c := range chores {
+			c.State, c.Cause = store.StateGivenUp, f.Error()
+			lost[i] = c
+		}
+		return holds{}, s.Deliver.Settle(ctx, now, lost)
+	}
+	until := now.Add(wait(f, first.Attempts))
+	h := holds{}
+	if f.Kind == store.Wait {
+		h.chat = hold{now, until}
+		if f.Wide {
+			h.lane = h.chat
+		}
+	}
+	return h, s.Due.Retry(ctx, now, chores, until, f.Error(), f.Kind == store.Wait)
+}
+
+// mostMoves is how often a message follows its conversation to a new address
+// before that is taken for a failure like another.
+const mostMoves = 5
