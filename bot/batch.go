@@ -13,8 +13,8 @@ import (
 func batchCommands() []Command {
 	return []Command{
 		{Name: "batch", Also: []string{"status"}, Group: groupLook, Form: "batch 3", Help: "where a batch stands and what is next", Example: "batch 1", Batch: true, Reads: true, Run: (*Turn).batch},
-		{Name: "batches", Also: []string{"list"}, Group: groupLook, Form: "batches / batches all", Help: "all running batches", Example: "batches", Reads: true, Run: (*Turn).batches},
-		{Name: "why", Group: groupLook, Form: "why / why 3a", Help: "the arithmetic, line by line", Example: "why 1", Run: (*Turn).why},
+		{Name: "batches", Also: []string{"list"}, Group: groupLook, Form: "batches / batches all", Help: "all running batches", Example: "batches", Reads: true, Fields: []Field{{Name: "Which", Example: "all", Optional: true, Choices: []string{"all"}}}, Run: (*Turn).batches},
+		{Name: "why", Group: groupLook, Form: "why / why 3a", Help: "the arithmetic, line by line", Example: "why 1", Fields: []Field{batchField()}, Run: (*Turn).why},
 	}
 }
 

@@ -56,7 +56,7 @@ func cautions() []caution {
 
 func cautionCommands() []Command {
 	return []Command{{Name: "caution", Also: []string{"cautions", "safety", "warning"}, Group: groupHelp, Form: "caution / caution nitrite", Help: "what can hurt, and where the rule comes from",
-		Example: "caution nitrite", Sums: true, Run: (*Turn).caution}}
+		Example: "caution nitrite", Sums: true, Fields: []Field{{Name: "Topic", Example: "nitrite", Optional: true, Choices: topics()}}, Run: (*Turn).caution}}
 }
 
 func (t *Turn) caution(args string) (reply.Reply, error) {

@@ -29,6 +29,9 @@ type Field struct {
 	Example  string
 	Prefix   string // what stands before the answer in the line
 	Optional bool
+	Long     bool        // may take several lines, so it is better asked in a form
+	Choices  []string    // the only answers there are
+	Suggest  Suggestable // what to offer while it is being typed
 }
 
 // commands is the table of all commands; each capability's file adds its rows.

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"strings"
 
 	"larderhand/bot/parse"
 	"larderhand/bot/reply"
@@ -14,11 +15,12 @@ import (
 func cureCommands() []Command {
 	amend := func(name, form, help, example string) Command {
 		return Command{Name: name, Group: groupCure, Form: form, Help: help, Example: example,
-			Run: func(t *Turn, args string) (reply.Reply, error) { return t.amend(name + " " + args) }}
+			Fields: []Field{{Name: sentence(name), Example: strings.TrimPrefix(example, name+" ")}},
+			Run:    func(t *Turn, args string) (reply.Reply, error) { return t.amend(name + " " + args) }}
 	}
 	return []Command{
 		{Name: "cure", Group: groupCure, Form: "5 lb / cure 5 lb juniper 1.5 in", Help: "work out a cure from a weight", Example: "cure 5 lb juniper 1.5 in",
-			Sums: true, Run: (*Turn).cure, Fields: []Field{{Name: "Weight", Example: "5 lb"}, {Name: "Thickness", Example: "1.5 in", Optional: true}, {Name: "Flavouring", Example: "juniper", Optional: true}}},
+			Sums: true, Run: (*Turn).cure, Fields: []Field{{Name: "Weight", Example: "5 lb"}, {Name: "Thickness", Example: "1.5 in", Optional: true}, {Name: "Flavouring", Example: "juniper", Optional: true, Suggest: SuggestFlavouring}}},
 		amend("salt", "salt 2.25%", "change the salt of the cure just worked out", "salt 2.25%"),
 		amend("sugar", "sugar 1.5%", "change its sugar", "sugar 1.5%"),
 		amend("nitrite", "nitrite 110 ppm", "change its nitrite target", "nitrite 110 ppm"),

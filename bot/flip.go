@@ -15,9 +15,9 @@ import (
 func flipCommands() []Command {
 	return []Command{
 		{Name: "flip", Also: []string{"flipped", "turn", "turned"}, Group: groupDaily, Form: "flip 3", Help: "record that a batch was flipped",
-			Example: "flip 1", Batch: true, Run: (*Turn).flip},
+			Example: "flip 1", Batch: true, Fields: []Field{whenField("")}, Run: (*Turn).flip},
 		{Name: "later", Also: []string{"snooze"}, Group: groupDaily, Form: "later 2h [3]", Help: "put a ping off",
-			Example: "later 2h", Run: (*Turn).later},
+			Example: "later 2h", Fields: []Field{{Name: "How long", Example: "2h", Optional: true}, batchField()}, Run: (*Turn).later},
 	}
 }
 

@@ -22,7 +22,7 @@ func groups() []string {
 }
 
 func helpCommands() []Command {
-	return []Command{{Name: "help", Also: []string{"?", "hello", "hi"}, Group: groupHelp, Form: "help / help flip", Help: "this", Example: "help flip", Sums: true, Run: (*Turn).help}}
+	return []Command{{Name: "help", Also: []string{"?", "hello", "hi"}, Group: groupHelp, Form: "help / help flip", Help: "this", Example: "help flip", Sums: true, Fields: []Field{{Name: "Command", Example: "flip", Optional: true, Suggest: SuggestCommand}}, Run: (*Turn).help}}
 }
 
 // help lists what a person can do, by what they want to do.

@@ -19,9 +19,9 @@ const maxPieces = 26
 func openCommands() []Command {
 	return []Command{
 		{Name: "open", Also: []string{"start"}, Group: groupCure, Form: "open / open 6 lb juniper, 3.2 kg coffee chilli", Help: "open a batch: from the cure just worked out, or from weights", Example: "open 6 lb juniper 1.5 in, 3.2 kg coffee and chilli 4 cm",
-			Run: (*Turn).open, Fields: []Field{{Name: "Pieces", Example: "6 lb juniper 1.5 in, 3.2 kg coffee and chilli 4 cm"}, {Name: "Since when", Prefix: "from", Example: "yesterday 18:00", Optional: true}}},
+			Run: (*Turn).open, Fields: []Field{{Name: "Pieces", Example: "6 lb juniper 1.5 in, 3.2 kg coffee and chilli 4 cm", Long: true, Optional: true}, {Name: "Since when", Prefix: "from", Example: "yesterday 18:00", Optional: true}}},
 		{Name: "yes", Also: []string{"confirm"}, Group: groupCure, Form: "yes", Help: "say that you weigh curing mix on a 0.1 g scale", Example: "yes", Run: (*Turn).yes},
-		{Name: "thick", Also: []string{"thickness"}, Group: groupCure, Form: "thick 3a 1.5 in", Help: "say how thick a piece is", Example: "thick 1 1.5 in", Batch: true, Run: (*Turn).thick},
+		{Name: "thick", Also: []string{"thickness"}, Group: groupCure, Form: "thick 3a 1.5 in", Help: "say how thick a piece is", Example: "thick 1 1.5 in", Batch: true, Fields: []Field{{Name: "Thickness", Example: "1.5 in"}}, Run: (*Turn).thick},
 	}
 }
 

@@ -14,7 +14,7 @@ import (
 
 func settingCommands() []Command {
 	return []Command{{Name: "set", Also: []string{"settings"}, Group: groupSet, Form: "set / set zone Europe/Berlin", Help: "zone, ping hour, quiet hours, units, rules, usual salt, sugar, nitrite, mix",
-		Example: "set hour 07:30", Run: (*Turn).set}}
+		Example: "set hour 07:30", Fields: settingFields(), Run: (*Turn).set}}
 }
 
 // defaults are the settings a new conversation starts with.

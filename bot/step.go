@@ -40,14 +40,14 @@ func stepCommands() []Command {
 	for _, info := range course.Steps() {
 		step := info.Step
 		rows = append(rows, Command{Name: string(step), Also: stepWords(step), Group: groupSteps, Batch: true,
-			Form: stepForm(step), Help: info.Ask, Example: string(step) + " 1",
+			Form: stepForm(step), Help: info.Ask, Example: string(step) + " 1", Fields: stepFields(step),
 			Run: func(t *Turn, args string) (reply.Reply, error) { return t.step(step, args) }})
 	}
 	return append(rows,
-		Command{Name: "done", Also: []string{"next"}, Group: groupSteps, Form: "done 3", Help: "record whatever step is next", Example: "done 1", Batch: true, Run: (*Turn).done},
-		Command{Name: "skip", Group: groupSteps, Form: "skip 3 season, plain this time", Help: "pass over a step, with the reason", Example: "skip 1 season, plain this time", Batch: true, Run: (*Turn).skip},
-		Command{Name: "soak", Group: groupSteps, Form: "soak 3 45 min", Help: "soak it because the slice was too salty; then fry again", Example: "soak 1 45 min", Batch: true, Run: (*Turn).soak},
-		Command{Name: "longer", Group: groupSteps, Form: "longer 3 2 days", Help: "give the cure more days", Example: "longer 1 2 days", Batch: true, Run: (*Turn).longer},
+		Command{Name: "done", Also: []string{"next"}, Group: groupSteps, Form: "done 3", Help: "record whatever step is next", Example: "done 1", Batch: true, Fields: []Field{whenField("at")}, Run: (*Turn).done},
+		Command{Name: "skip", Group: groupSteps, Form: "skip 3 season, plain this time", Help: "pass over a step, with the reason", Example: "skip 1 season, plain this time", Batch: true, Fields: []Field{{Name: "Step", Example: "season", Choices: stepNames()}, {Name: "Reason", Example: "plain this time"}}, Run: (*Turn).skip},
+		Command{Name: "soak", Group: groupSteps, Form: "soak 3 45 min", Help: "soak it because the slice was too salty; then fry again", Example: "soak 1 45 min", Batch: true, Fields: []Field{{Name: "How long", Example: "45 min", Optional: true}}, Run: (*Turn).soak},
+		Command{Name: "longer", Group: groupSteps, Form: "longer 3 2 days", Help: "give the cure more days", Example: "longer 1 2 days", Batch: true, Fields: []Field{{Name: "Days", Example: "2 days", Optional: true}}, Run: (*Turn).longer},
 	)
 }
 
