@@ -157,6 +157,7 @@ func (l line) relativeAt(i int, now time.Time) (time.Time, int, *Problem, bool) 
 		return now, start, nil, false
 	}
 	if p != nil {
+		p.Example = timeExample
 		return now, next, p, true
 	}
 	return shift(now, sign*s.days).Add(time.Duration(sign) * s.rest), next, nil, true

@@ -29,7 +29,11 @@ func (r *cureReader) amount(i int) (item, *Problem) {
 		m, p := r.thickness(q)
 		return item{kind: thicknessItem, mm: m, to: q.to}, p
 	case share, parts:
-		return item{kind: shareItem, qty: q, to: q.to}, r.doubt(q, cureExample)
+		p := r.doubt(q, cureExample)
+		if p != nil {
+			p.Example = "5 lb salt 2.5 % nitrite 120 ppm"
+		}
+		return item{kind: shareItem, qty: q, to: q.to}, p
 	case span:
 		n, p := r.days(q)
 		return item{kind: daysItem, count: n, to: q.to}, p
@@ -85,9 +89,7 @@ func (r *cureReader) isRange(q quantity) *Problem {
 	to, example := q.from+3, cureExample
 	if other, ok := r.quantityAt(q.from + 2); ok {
 		to = other.to
-		if other.unit.dim == mass && other.num.fault == "" && q.num.fault == "" {
-			example = r.said(q.from+2, to)
-		}
+		example = working(r.said(q.from+2, to), cureExample)
 	}
 	return &Problem{Kind: Ambiguous, Said: r.said(q.from, to), Why: "that is a range, and I need one number", Example: example}
 }

@@ -109,8 +109,8 @@ func (m *pieceMaker) countPieces() *Problem {
 	n := len(m.pieces)
 	if m.slabs == nil {
 		if m.each && n == 1 && m.pieces[0].times == 1 {
-			w := m.pieces[0].weight
-			return &Problem{Kind: Ambiguous, Said: m.said(w.from, w.to) + " each", Why: "how many pieces?", Example: "2 x " + m.said(w.from, w.to)}
+			w := m.said(m.pieces[0].weight.from, m.pieces[0].weight.to)
+			return &Problem{Kind: Ambiguous, Said: w, Why: "how many pieces are there of that weight?", Example: "2 x " + working(w, "5 lb")}
 		}
 		return nil
 	}
@@ -127,7 +127,7 @@ func (m *pieceMaker) countPieces() *Problem {
 		return nil
 	case n == 1 && total == 1:
 		w := m.said(m.pieces[0].weight.from, m.pieces[0].weight.to)
-		return &Problem{Kind: Ambiguous, Said: said, Why: "is " + w + " the weight of each, or of all together?", Example: strconv.Itoa(count) + " x " + w}
+		return &Problem{Kind: Ambiguous, Said: said, Why: "is " + w + " the weight of each, or of all together?", Example: strconv.Itoa(min(count, MostPieces)) + " x " + working(w, "5 lb")}
 	}
 	return &Problem{Kind: Ambiguous, Said: said, Why: "I count " + strconv.Itoa(total) + " weights", Example: "6 lb juniper, 3.2 kg coffee"}
 }

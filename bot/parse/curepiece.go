@@ -163,7 +163,7 @@ func (m *pieceMaker) weigh(i int) *Problem {
 		}
 		return &Problem{
 			Kind: Ambiguous, Said: m.said(m.pieces[n-1].weight.from, it.to), Why: "that is two weights in a row",
-			Example: m.said(m.pieces[n-1].weight.from, m.pieces[n-1].weight.to) + ", " + m.said(it.from, it.to),
+			Example: "6 lb, 3 kg",
 		}
 	}
 	if p := m.maybeOunces(i); p != nil {
@@ -202,7 +202,7 @@ func (m *pieceMaker) maybeOunces(i int) *Problem {
 	pounds, ounces := m.said(big.from, big.to), m.said(small.from, small.to)
 	return &Problem{
 		Kind: Ambiguous, Said: m.said(big.from, small.to), Why: "that could be one piece or two",
-		Example: pounds + " " + ounces,
+		Example: working(pounds+" "+ounces, weightExample),
 	}
 }
 

@@ -207,7 +207,7 @@ func (r *cureReader) unpaired(run []int) *Problem {
 		partner := k+1 < len(run) && r.items[run[k+1]].kind != it.kind || k > 0 && r.items[run[k-1]].kind != it.kind
 		switch {
 		case it.kind == shareItem && it.qty.unit.dim == share && !r.keyBeside(run, k):
-			return &Problem{Kind: Ambiguous, Said: said, Why: "a share of what?", Example: "salt " + said}
+			return &Problem{Kind: Ambiguous, Said: said, Why: "a share of what?", Example: "salt " + suggest(it.qty.num.value, "%", 10, "2.5 %")}
 		case it.kind == shareItem && it.qty.unit.dim == noDimension && !r.keyBefore(run, k):
 			return r.noUnit(it)
 		case it.kind == keyItem && !partner:
@@ -250,8 +250,7 @@ func (r *cureReader) noUnit(it item) *Problem {
 		p.Why = "that number has no unit"
 	}
 	if p.Kind == NoUnit {
-		n := plain(it.qty.num.value)
-		p.Example = n + " lb"
+		p.Example = suggest(it.qty.num.value, "lb", 200, cureExample)
 		if r.hasWeight() {
 			p.Example = cureExample
 		}

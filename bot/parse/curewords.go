@@ -227,8 +227,7 @@ func (l line) fridge(q quantity) (curemath.Celsius, *Problem) {
 	if p != nil {
 		p.Example = "fridge 38 F"
 		if p.Kind == NoUnit {
-			n := plain(q.amount())
-			p.Example = "fridge " + n + " F"
+			p.Example = "fridge " + suggest(q.amount(), "F", 1000, "38 F")
 		}
 		return 0, p
 	}

@@ -105,8 +105,7 @@ func (l line) notDuration(i int, q quantity, number bool) *Problem {
 	case q.num.fault != "":
 		p.Kind, p.Why = NotANumber, q.num.fault
 	case q.unit.dim == noDimension && q.to >= len(l.toks):
-		n := plain(q.num.value)
-		p.Kind, p.Why, p.Example = NoUnit, "is that hours, minutes or days?", n+"h"
+		p.Kind, p.Why, p.Example = NoUnit, "is that hours, minutes or days?", suggest(q.num.value, "h", 1000, durationExample)
 	case q.unit.dim == noDimension && l.at(q.to).kind == word:
 		p.Kind, p.Why = UnknownUnit, "I know min, h, d and weeks"
 	}

@@ -20,10 +20,16 @@ func kindOf(err error) Kind {
 	return 0
 }
 
+// tester is what *testing.T and *rapid.T have in common.
+type tester interface {
+	Helper()
+	Fatalf(format string, args ...any)
+}
+
 // checkProblem holds every error to what Problem promises. again reads the
 // example with the parser the error came from: an example that does not work is
 // worse than none.
-func checkProblem(t testing.TB, in string, err error, again func(string) error) {
+func checkProblem(t tester, in string, err error, again func(string) error) {
 	t.Helper()
 	var p *Problem
 	if !errors.As(err, &p) {

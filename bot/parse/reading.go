@@ -211,7 +211,7 @@ func (r *readingLine) value(i int) (int, *Problem) {
 		return next + 1, nil
 	}
 	p := r.problem(Ambiguous, i, next, "is that the pit or the core?")
-	if q.num.fault == "" && !q.num.comma {
+	if q.num.fault == "" && !q.num.comma && q.num.value >= 1 && q.num.value <= 1000 {
 		p.Example = "core " + plain(q.num.value)
 	}
 	return i, p

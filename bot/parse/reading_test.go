@@ -141,7 +141,7 @@ func TestReadingsRoundTrip(t *testing.T) {
 }
 
 // saneReading holds a reading to its promises.
-func saneReading(t *testing.T, in string, r Reading) {
+func saneReading(t tester, in string, r Reading) {
 	t.Helper()
 	if r.Pit == nil && r.Core == nil || len(r.Piece) > 1 || r.At.IsZero() {
 		t.Fatalf("%q: reading %+v", in, r)

@@ -74,8 +74,7 @@ func (l line) temperature(q quantity, def TempUnit) (curemath.Fahrenheit, *Probl
 	case CelsiusUnit:
 		f = curemath.Celsius(v).Fahrenheit()
 	default:
-		n := plain(v)
-		p.Kind, p.Why, p.Example = NoUnit, "is that °F or °C?", n+" F"
+		p.Kind, p.Why, p.Example = NoUnit, "is that °F or °C?", suggest(v, "F", 1000, temperatureExample)
 		return 0, p
 	}
 	if f < coldest || f > hottest {

@@ -45,9 +45,10 @@ func (l line) thickness(q quantity) (curemath.Millimetres, *Problem) {
 		p.Kind, p.Why = Negative, "a thickness can't be below zero"
 	case q.unit.dim == noDimension && l.at(q.to).kind == word && !l.at(q.to).is("thick"):
 		p.Kind, p.Said, p.Why = UnknownUnit, l.said(q.from, q.to+1), "I know in, cm and mm"
+	case q.unit.dim == noDimension && q.num.value > 0:
+		p.Kind, p.Why, p.Example = NoUnit, "is that inches or centimetres?", suggest(q.num.value, "in", 15, thicknessExample)
 	case q.unit.dim == noDimension:
-		n := plain(q.num.value)
-		p.Kind, p.Why, p.Example = NoUnit, "is that inches or centimetres?", n+" in"
+		p.Kind, p.Why = Zero, "a slab has some thickness"
 	case q.unit.dim != length:
 		p.Kind, p.Why = NotAThickness, "that is not a thickness"
 	case !positive(float64(m)):

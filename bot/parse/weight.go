@@ -30,40 +30,6 @@ func Weight(s string) (curemath.Grams, error) {
 	return g, nil
 }
 
-// mostBytes is the longest text taken apart; a chat message is far shorter.
-const mostBytes = 64 << 10
-
-// open takes a text apart, or says that there is nothing in it.
-func open(s, example string) (line, *Problem) {
-	if len(s) > mostBytes {
-		return line{}, &Problem{Kind: TooLong, Said: quote(s), Why: "that is longer than I can read at once", Example: example}
-	}
-	l := scan(s)
-	for len(l.toks) > 0 && l.toks[0].kind == newline {
-		l.toks = l.toks[1:]
-	}
-	for len(l.toks) > 0 && l.toks[len(l.toks)-1].kind == newline {
-		l.toks = l.toks[:len(l.toks)-1]
-	}
-	if len(l.toks) == 0 {
-		return l, &Problem{Kind: Empty, Why: "there is nothing to read", Example: example}
-	}
-	return l, nil
-}
-
-// leftover is the problem of tokens after a value that should be alone.
-func (l line) leftover(i int, understood, example string) *Problem {
-	t := l.at(i)
-	p := &Problem{Kind: UnknownWord, Said: l.said(i, len(l.toks)), Why: "I don't know what that adds", Understood: understood, Example: example}
-	if t.kind == numeric {
-		p.Kind, p.Why = NoUnit, "that number has no unit I can use there"
-		if t.num.fault != "" {
-			p.Kind, p.Why = NotANumber, t.num.fault
-		}
-	}
-	return p
-}
-
 // weightAt reads the weight that begins at token i, with ounces after pounds or
 // grams after kilograms, and gives the token after it.
 func (l line) weightAt(i int) (curemath.Grams, int, *Problem) {
@@ -112,9 +78,10 @@ func (l line) massProblem(q quantity) *Problem {
 		return &Problem{Kind: UnknownUnit, Said: l.said(q.from, q.to+1), Why: "I know lb, oz, g and kg", Example: weightExample}
 	case q.unit.dim == noDimension && l.at(q.to).kind == numeric:
 		return l.twoNumbers(q)
+	case q.unit.dim == noDimension && q.num.value == 0:
+		return &Problem{Kind: Zero, Said: said, Why: "a piece has to weigh something", Example: weightExample}
 	case q.unit.dim == noDimension:
-		n := plain(q.num.value)
-		return &Problem{Kind: NoUnit, Said: said, Why: "is that pounds or kilograms?", Example: n + " lb"}
+		return &Problem{Kind: NoUnit, Said: said, Why: "is that pounds or kilograms?", Example: suggest(q.num.value, "lb", 200, weightExample)}
 	case q.unit.dim != mass:
 		return &Problem{Kind: NotAWeight, Said: said, Why: "that is not a weight", Example: weightExample}
 	case q.unit.symbol == "t" && q.num.value >= 0.2:
@@ -155,7 +122,7 @@ func (l line) smaller(q quantity) (quantity, *Problem) {
 	case !q.num.whole:
 		p.Kind, p.Why, p.Example = Ambiguous, "a part of a "+q.unit.symbol+" and "+less+" after it don't go together", weightExample
 	case s.amount()/s.unit.factor >= most && less == "oz":
-		p.Kind, p.Why, p.Example = OuncesTooMany, "ounces run from 0 to 15", plain(q.num.value)+" lb 15 oz"
+		p.Kind, p.Why, p.Example = OuncesTooMany, "ounces run from 0 to 15", suggest(q.num.value, "lb 15 oz", 200, weightExample)
 	case s.amount()/s.unit.factor >= most:
 		p.Kind, p.Why, p.Example = Ambiguous, "grams after kilograms run from 0 to 999", "2 kg 270 g"
 	default:
