@@ -33,3 +33,26 @@ func (f Form) Fill(answers []string) string {
 	}
 	return strings.Join(parts, " ")
 }
+
+// Whole reports whether the command's word alone is a line that can be run, so that
+// someone who taps it in a menu need not be asked for more.
+func (c Command) Whole() bool {
+	if c.Batch { // the batch is found, or asked for, by the command itself
+		return true
+	}
+	for _, form := range strings.Split(c.Form, " / ") {
+		if form == c.Name {
+			return true
+		}
+	}
+	for _, f := range c.Fields {
+		if !f.Optional {
+			return false
+		}
+	}
+	return true
+}
+
+// Settles reports whether the command settles how the whole conversation is run,
+// which in a group is for those who manage it.
+func (c Command) Settles() bool { return c.Group == groupSet }
