@@ -29,6 +29,13 @@ func Refuse(code int, description string) Trouble {
 	return Trouble{no: &refusal{code: code, text: description}}
 }
 
+// Moved answers 400 as for a group that has become the supergroup to.
+func Moved(to int64) Trouble {
+	no := badRequest("group chat was upgraded to a supergroup chat")
+	no.movedTo = to
+	return Trouble{no: no}
+}
+
 // ServerError answers 500.
 func ServerError() Trouble { return Refuse(500, "Internal Server Error") }
 

@@ -37,6 +37,8 @@ type Entity struct {
 	Offset, Length int
 	Text           string // what it covers
 	URL            string
+	UserID         int64 // of a text_mention
+	Unix           int64 // of a date_time
 }
 
 // File is a file under a message.
@@ -123,7 +125,11 @@ func (s *Server) view(m *message) Message {
 	}
 	v.Text = text.Plain
 	for _, e := range text.Entities {
-		v.Entities = append(v.Entities, Entity{Type: e.Type, Offset: e.Offset, Length: e.Length, Text: markup.Cut(text.Plain, e), URL: e.URL})
+		seen := Entity{Type: e.Type, Offset: e.Offset, Length: e.Length, Text: markup.Cut(text.Plain, e), URL: e.URL, Unix: e.UnixTime}
+		if e.User != nil {
+			seen.UserID = e.User.ID
+		}
+		v.Entities = append(v.Entities, seen)
 		linked := e.Type == "url" || e.Type == "text_link"
 		v.Preview = v.Preview || m.preview && linked
 	}
