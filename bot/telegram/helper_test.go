@@ -1,0 +1,158 @@
+package telegram_test
+
+import (
+	"bytes"
+	"context"
+	"log/slog"
+	"os"
+	"sync"
+	"testing"
+	"time"
+	_ "time/tzdata"
+
+	"larderhand/bot"
+	"larderhand/bot/ledger"
+	"larderhand/bot/telegram"
+	"larderhand/bot/telegram/telegramtest"
+	"larderhand/curemath"
+	"larderhand/store"
+)
+
+var tally telegramtest.Tally
+
+func TestMain(m *testing.M) { os.Exit(tally.Run(m)) }
+
+func fake(t testing.TB, opts ...telegramtest.Option) *telegramtest.Server {
+	t.Helper()
+	return telegramtest.New(t, append([]telegramtest.Option{telegramtest.WithTally(&tally)}, opts...)...)
+}
+
+// rig is an adapter at work on a fake, with the real bot and store behind it.
+type rig struct {
+	t    testing.TB
+	tg   *telegramtest.Server
+	db   *store.DB
+	bot  telegram.Bot
+	a    *telegram.Adapter
+	log  *logs
+	stop func() error // ends Run and gives its error
+
+	mu      sync.Mutex
+	handled map[string]int
+	changed chan struct{}
+}
+
+type machine struct{}
+
+func (machine) Now() time.Time { return time.Now() }
+
+func realBot(t testing.TB, db *store.DB, clock bot.Clock, log *slog.Logger) *bot.Bot {
+	t.Helper()
+	rules, err := curemath.LoadRules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return bot.New(bot.Config{Ledger: ledger.Ledger{DB: db}, Clock: clock, Zone: time.UTC, Log: log, Rules: rules})
+}
+
+// prepare sets a rig up without starting it. change, if given, changes its parts.
+func prepare(t testing.TB, tg *telegramtest.Server, db *store.DB, change ...func(*telegram.Config, *telegram.Adapter)) *rig {
+	t.Helper()
+	if db == nil {
+		var err error
+		if db, err = store.Open(context.Background(), store.Memory); err != nil {
+			t.Fatal(err)
+		}
+		t.Cleanup(func() { _ = db.Close() })
+	}
+	r := &rig{t: t, tg: tg, db: db, log: &logs{}, handled: map[string]int{}, changed: make(chan struct{})}
+	log := slog.New(slog.NewTextHandler(r.log, &slog.HandlerOptions{Level: slog.LevelInfo}))
+	cfg := telegram.Config{Token: tg.Token(), APIURL: tg.URL()}
+	for _, c := range change {
+		c(&cfg, nil)
+	}
+	r.a = telegram.New(cfg)
+	r.bot = realBot(t, db, machine{}, log)
+	r.a.Parts = telegram.Parts{Bot: r.bot, Keep: store.Keeper{DB: db}, Places: db, Now: time.Now, Log: log, Handled: r.note}
+	for _, c := range change {
+		c(&cfg, r.a)
+	}
+	return r
+}
+
+// start runs the adapter until the test ends.
+func (r *rig) start() *rig {
+	ctx, cancel := context.WithCancel(context.Background())
+	done := make(chan error, 1)
+	go func() { done <- r.a.Run(ctx) }()
+	var once sync.Once
+	var err error
+	r.stop = func() error {
+		once.Do(func() { cancel(); err = <-done })
+		return err
+	}
+	r.t.Cleanup(func() {
+		if err := r.stop(); err != nil {
+			r.t.Errorf("run: %v", err)
+		}
+		if r.t.Failed() {
+			r.t.Log(r.log.String())
+		}
+	})
+	return r
+}
+
+func run(t testing.TB, tg *telegramtest.Server, change ...func(*telegram.Config, *telegram.Adapter)) *rig {
+	t.Helper()
+	return prepare(t, tg, nil, change...).start()
+}
+
+func (r *rig) note(event string) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	r.handled[event]++
+	close(r.changed)
+	r.changed = make(chan struct{})
+}
+
+// settle waits until everything said so far has been taken in and dealt with.
+func (r *rig) settle() {
+	r.t.Helper()
+	r.tg.AwaitConfirmed()
+	patience := time.After(10 * time.Second)
+	for {
+		r.mu.Lock()
+		changed := r.changed
+		r.mu.Unlock()
+		left, err := store.Keeper{DB: r.db}.List(context.Background(), "telegram:7000000001:update:")
+		if err != nil {
+			r.t.Fatal(err)
+		}
+		if len(left) == 0 {
+			return
+		}
+		select {
+		case <-changed:
+		case <-patience:
+			r.t.Fatalf("%d updates are not dealt with\n%s", len(left), r.log)
+		}
+	}
+}
+
+// logs is what was logged.
+type logs struct {
+	mu sync.Mutex
+	b  bytes.Buffer
+}
+
+func (l *logs) Write(p []byte) (int, error) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.b.Write(p)
+}
+
+func (l *logs) String() string {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.b.String()
+}
