@@ -39,7 +39,7 @@ func commands() []Command {
 	var all []Command
 	for _, rows := range [][]Command{
 		cureCommands(), wetCommands(), openCommands(), flipCommands(), stepCommands(), batchCommands(),
-		noteCommands(), cautionCommands(), settingCommands(), welcomeCommands(), helpCommands(),
+		noteCommands(), handCommands(), cautionCommands(), settingCommands(), welcomeCommands(), helpCommands(),
 	} {
 		all = append(all, rows...)
 	}

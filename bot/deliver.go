@@ -139,6 +139,9 @@ func (b *Bot) compose(ctx context.Context, tx Tx, now time.Time, chores []store.
 		p.reply.Blocks = append(head.Blocks, p.reply.Blocks...)
 	}
 	t.pingButtons(&p.reply, said, states)
+	if err := t.address(&p.reply, said, states); err != nil {
+		return p, err
+	}
 	quiet := plan.Quiet{From: plan.HourMinute(conv.Settings.QuietFrom), To: plan.HourMinute(conv.Settings.QuietTo)}
 	p.reply.Silent = quiet.Contains(now, t.Loc)
 	return p, nil
@@ -167,6 +170,10 @@ func (t *Turn) part(c store.Chore, states map[int64]course.State) (r reply.Reply
 	}
 	for _, w := range course.Wants(s, rhythm(t.Conv.Settings, t.Loc), said) {
 		if w.Kind == c.Kind && w.Slot == c.Slot && w.Piece == c.Piece {
+			if c.Kind == course.ComesBack {
+				r, err := t.backText(s)
+				return r, true, err
+			}
 			return t.pingText(c, s, said), true, nil
 		}
 	}

@@ -41,6 +41,9 @@ func (t *Turn) flip(args string) (reply.Reply, error) {
 	if _, done := s.Pieces[0].Marks[course.Firm]; done || !inCure(s) {
 		return r, &Error{Kind: NotNow, Why: fmt.Sprintf("%s is past its cure (%s); it needs no more flips.", name(s), t.standing(s)), Example: fmt.Sprintf("batch %d", s.Number)}
 	}
+	if err := t.permit(flip, s); err != nil {
+		return r, err
+	}
 	at, err := t.when(s, p.Rest)
 	if err != nil {
 		return r, err
@@ -74,6 +77,9 @@ func (t *Turn) flipAll() (reply.Reply, error) {
 	}
 	for _, s := range open {
 		if next, _, ok := s.Next(); !ok || next.Step != course.Firm {
+			continue
+		}
+		if t.permit(flip, s) != nil {
 			continue
 		}
 		one, err := t.flipAt(s, t.Now)

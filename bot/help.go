@@ -8,17 +8,18 @@ import (
 
 // The headings of help: what a person wants to do, in the order it comes up.
 const (
-	groupCure  = "Start a cure"
-	groupDaily = "Every day"
-	groupSteps = "After the cure, step by step"
-	groupLook  = "See where things stand"
-	groupMend  = "Keep notes and mend mistakes"
-	groupSet   = "Suit it to you"
-	groupHelp  = "Safety and help"
+	groupCure     = "Start a cure"
+	groupDaily    = "Every day"
+	groupSteps    = "After the cure, step by step"
+	groupLook     = "See where things stand"
+	groupTogether = "With others"
+	groupMend     = "Keep notes and mend mistakes"
+	groupSet      = "Suit it to you"
+	groupHelp     = "Safety and help"
 )
 
 func groups() []string {
-	return []string{groupCure, groupDaily, groupSteps, groupLook, groupMend, groupSet, groupHelp}
+	return []string{groupCure, groupDaily, groupSteps, groupLook, groupTogether, groupMend, groupSet, groupHelp}
 }
 
 func helpCommands() []Command {

@@ -108,7 +108,7 @@ func (t *Turn) end(cmd, kind, args string) (reply.Reply, error) {
 		return r, err
 	}
 	s := p.State
-	if err := t.mayChange(s); err != nil {
+	if err := t.permit(end, s); err != nil {
 		return r, err
 	}
 	if err := ended(s); err != nil {

@@ -38,7 +38,9 @@ type Conversations interface {
 // People finds and keeps who takes part, and the cure each has worked out last.
 type People interface {
 	Member(conversation int64, key, name string) (store.Member, error)
+	FindMember(conversation int64, key string) (store.Member, error)
 	MemberByID(int64) (store.Member, error)
+	Members(conversation int64) ([]store.Member, error)
 	Confirm(member int64) error
 	Draft(member int64) (body string, at time.Time, err error)
 	SaveDraft(member int64, body string) error

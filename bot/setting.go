@@ -77,6 +77,9 @@ func (t *Turn) set(args string) (reply.Reply, error) {
 		if rest == "" {
 			return r, &Error{Kind: BadInput, Why: fmt.Sprintf("%s is %s. Set it to what?", s.name, s.show(t, t.Conv.Settings)), Example: s.example}
 		}
+		if err := t.maySet(); err != nil {
+			return r, err
+		}
 		if err := s.take(t, &t.Conv.Settings, rest); err != nil {
 			return r, err
 		}

@@ -35,7 +35,12 @@ func (b *Bot) turn(ctx context.Context, tx Tx, m Message) (*Turn, error) {
 	if err != nil {
 		return nil, err
 	}
-	return b.at(ctx, tx, m, conv), nil
+	t := b.at(ctx, tx, m, conv)
+	t.Me, err = tx.FindMember(conv.ID, m.Sender.Key)
+	if errors.Is(err, store.ErrNotFound) {
+		return nil, errStranger
+	}
+	return t, err
 }
 
 // meet sets up a turn that may change things: a new conversation gets the

@@ -117,20 +117,6 @@ func letters(s course.State) string {
 	return strings.Join(list, ", ")
 }
 
-// mayChange says whether the sender may change or end a batch: its keeper and
-// whoever manages the group. Everyone may read and flip.
-func (t *Turn) mayChange(s course.State) error {
-	if t.Me.ID == s.Keeper || t.Msg.Sender.Admin {
-		return nil
-	}
-	keeper, err := t.Tx.MemberByID(s.Keeper)
-	if err != nil {
-		return err
-	}
-	return &Error{Kind: NotYours, Why: fmt.Sprintf("%s is %s's; only the keeper or a group admin may change it. You can record a flip.", name(s), keeper.Name),
-		Example: fmt.Sprintf("flip %d", s.Number)}
-}
-
 // ended refuses to go on with a batch that has ended.
 func ended(s course.State) error {
 	if s.End == "" {

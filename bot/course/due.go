@@ -14,6 +14,7 @@ const (
 	AskReading  = "ask reading"
 	UseByFridge = "use by fridge"
 	UseByFrozen = "use by freezer"
+	ComesBack   = "comes back" // from whom it was handed to
 )
 
 // Rhythm is when a conversation wants to hear from us.
@@ -43,6 +44,7 @@ func Wants(s State, r Rhythm, said []store.Chore) []store.Want {
 	}
 	w.packed()
 	w.putOff()
+	w.comesBack()
 	return w.out
 }
 
@@ -335,4 +337,11 @@ func later(a, b plan.Date) plan.Date {
 		return b
 	}
 	return a
+}
+
+// comesBack tells both when a batch that was handed over is its keeper's again.
+func (w *wanting) comesBack() {
+	if w.Helper.Accepted {
+		w.plant(ComesBack, "", fmt.Sprintf("%d", w.Helper.Until.Unix()), w.Helper.Until, store.Routine)
+	}
 }

@@ -20,6 +20,10 @@ const (
 	Close   = "close"   // ended by choice
 	Discard = "discard" // thrown away
 	Undo    = "undo"    // says that an earlier entry was struck
+	Hand    = "hand"    // offered to someone until a time
+	Accept  = "accept"  // taken up by whom it was offered to
+	Back    = "back"    // given back, or the offer withdrawn or declined
+	Allow   = "allow"   // who may flip
 )
 
 // Body is what an entry says besides its kind. Each kind uses the fields it
@@ -36,6 +40,7 @@ type Body struct {
 	Slice   curemath.Millimetres `json:"slice,omitempty"`
 	Minutes int                  `json:"minutes,omitempty"`
 	Frozen  bool                 `json:"frozen,omitempty"`
+	Member  int64                `json:"member,omitempty"` // whom it is handed to
 	Extra   map[string]string    `json:"extra,omitempty"`
 }
 
@@ -62,7 +67,7 @@ func ReadBody(s string) Body {
 // and so makes older buttons stale.
 func progress(kind string) bool {
 	switch kind {
-	case Note, Reading, Weigh, Later, Undo:
+	case Note, Reading, Weigh, Later, Undo, Hand, Accept, Back, Allow:
 		return false
 	}
 	return true

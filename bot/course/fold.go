@@ -22,6 +22,18 @@ type PieceState struct {
 	Marks map[Step]Mark
 }
 
+// Helper is a person a batch is handed to until a time. It comes back by itself.
+type Helper struct {
+	Member   int64 // 0: nobody
+	Until    time.Time
+	Offered  time.Time
+	By       int64
+	Accepted bool
+}
+
+// At says whether the helper looks after the batch at an instant.
+func (h Helper) At(t time.Time) bool { return h.Accepted && t.Before(h.Until) }
+
 // Log is a journal entry with its body read.
 type Log struct {
 	store.Entry
@@ -39,7 +51,9 @@ type State struct {
 	Extra   int         // days added to the cure
 	End     Stage       // Closed, Discarded or ""
 	EndWhy  string
-	Version int // counts what changed where the batch stands; strikes count too
+	Helper  Helper // who looks after it meanwhile
+	Flipper string // who may record a flip: "" anyone, "keeper" keeper and helper only
+	Version int    // counts what changed where the batch stands; strikes count too
 }
 
 // Fold reads a batch's journal. Struck entries count for nothing but the version.
@@ -70,6 +84,14 @@ func (s *State) take(l Log) {
 		s.Flips = append(s.Flips, l.At)
 	case Later:
 		s.Until, s.PutOff = time.Unix(l.Body.Until, 0), l.ID
+	case Hand:
+		s.Helper = Helper{Member: l.Body.Member, Until: time.Unix(l.Body.Until, 0), Offered: l.At, By: l.Member}
+	case Accept:
+		s.Helper.Accepted = true
+	case Back:
+		s.Helper = Helper{}
+	case Allow:
+		s.Flipper = l.Body.Text
 	case Longer:
 		s.Extra += l.Body.Days
 	case Close:
