@@ -8,7 +8,9 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
+	"time"
 
 	"golang.org/x/image/draw"
 )
@@ -22,8 +24,8 @@ var (
 // by the smoothing of an edge, not by a letter.
 const (
 	phoneWidth   = 390
-	mostMeanDiff = 0.6  // mean difference of a colour channel, of 255
-	mostDiffer   = 0.01 // share of pixels more than noticeable apart
+	mostMeanDiff = 0.2    // mean difference of a colour channel, of 255
+	mostDiffer   = 0.0001 // share of pixels more than noticeable apart
 	noticeable   = 24
 )
 
@@ -107,6 +109,52 @@ func checkGolden(t *testing.T, name string, raw []byte) {
 	if mean, share := difference(got, flat(kept)); mean > mostMeanDiff || share > mostDiffer {
 		t.Errorf("%s: mean difference %.2f of 255, %.1f %% of pixels differ; if meant, run with -update and look at it", name, mean, share*100)
 	}
+}
+
+// The goldens are worth nothing if a changed figure passes.
+func TestDifferenceSeesSmallChanges(t *testing.T) {
+	style := Style{Zone: zone(t, "Europe/Berlin")}
+	draw := func(change func(*SmokeData)) *image.RGBA {
+		d := goodDay(t)
+		change(&d)
+		raw, err := Smoke(d, style)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return flat(paletted(phone(t, raw), 256))
+	}
+	same := draw(func(*SmokeData) {})
+	for name, change := range map[string]func(*SmokeData){
+		"a letter of the title": func(d *SmokeData) { d.Flavour = "junipen" },
+		"a minute of the finish": func(d *SmokeData) {
+			d.Pieces[1].Finish.Typical = d.Pieces[1].Finish.Typical.Add(time.Minute)
+		},
+		"one reading":   func(d *SmokeData) { d.Pit[4].Temp += 2 },
+		"no wood added": func(d *SmokeData) { d.Events = d.Events[1:] },
+	} {
+		mean, share := difference(same, draw(change))
+		if mean <= mostMeanDiff && share <= mostDiffer {
+			t.Errorf("%s: mean difference %.4f, %.4f %% of pixels: would pass", name, mean, share*100)
+		}
+	}
+}
+
+// Pictures share no state: drawn at once they come out the same.
+func TestPicturesAtOnce(t *testing.T) {
+	d, style := goodDay(t), Style{Dark: true}
+	want, err := Smoke(d, style)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var wait sync.WaitGroup
+	for range 4 {
+		wait.Go(func() {
+			if got, err := Smoke(d, style); err != nil || !bytes.Equal(got, want) {
+				t.Errorf("another picture when drawn at once with others (%v)", err)
+			}
+		})
+	}
+	wait.Wait()
 }
 
 func TestGoldenPictures(t *testing.T) {

@@ -3,7 +3,6 @@ package chart
 import (
 	"cmp"
 	"fmt"
-	"slices"
 	"strings"
 	"time"
 	"unicode"
@@ -34,25 +33,6 @@ type SmokePiece struct {
 	Name   string // may be empty
 	Core   []Reading
 	Finish Finish
-}
-
-// Finish is when a piece is thought to reach the target: an estimate and its
-// range. The zero value draws nothing.
-type Finish struct {
-	Low, Typical, High time.Time
-}
-
-func (f Finish) known() bool { return given(f.Low) && given(f.Typical) && given(f.High) }
-
-// after puts the three times in order and none of them before the last reading.
-// A range that is all in the past says nothing any more.
-func (f Finish) after(last time.Time) Finish {
-	t := []time.Time{f.Low, f.Typical, f.High}
-	slices.SortFunc(t, time.Time.Compare)
-	if !f.known() || !t[2].After(last) {
-		return Finish{}
-	}
-	return Finish{later(t[0], last), later(t[1], last), t[2]}
 }
 
 const smokeHeight = vg.Length(1350)
@@ -238,48 +218,4 @@ func (d *smokeDay) subtitle() string {
 		when = from.Format("Mon 2 Jan") + " – " + when
 	}
 	return "Smoke day · " + when
-}
-
-// linesOfFinish is how many pieces' finish is spelt out before the rest is
-// summed up.
-const linesOfFinish = 3
-
-// finishLines say in words when the pieces should be done, and that this is an
-// estimate; it gives the height left.
-func (d *smokeDay) finishLines(top vg.Length) vg.Length {
-	var expected []drawnPiece
-	for _, q := range d.pieces {
-		if q.finish.known() {
-			expected = append(expected, q)
-		}
-	}
-	if len(expected) == 0 {
-		return top
-	}
-	slices.SortStableFunc(expected, func(a, b drawnPiece) int { return a.finish.Typical.Compare(b.finish.Typical) })
-	var lines []string
-	if len(expected) <= linesOfFinish {
-		for _, q := range expected {
-			lines = append(lines, d.finishOf(q, q.ref+" done about "))
-		}
-	} else {
-		lines = []string{
-			d.finishOf(expected[0], "First "+expected[0].ref+", about "),
-			d.finishOf(expected[len(expected)-1], "Last "+expected[len(expected)-1].ref+", about "),
-		}
-	}
-	for _, line := range lines {
-		top -= d.body().line()
-		d.write(d.body(), margin, top+8, d.fit(d.body(), line, pageWidth-2*margin))
-	}
-	return top
-}
-
-func (d *smokeDay) finishOf(q drawnPiece, intro string) string {
-	clock := func(t time.Time) string { return d.style.clock(t, q.finish.Typical) }
-	share := ""
-	if s := d.data.Share; s > 0 && s < 100 {
-		share = fmt.Sprintf(", %.0f %%", float64(s))
-	}
-	return fmt.Sprintf("%s%s (%s–%s%s), an estimate", intro, d.style.clock(q.finish.Typical, d.latest), clock(q.finish.Low), clock(q.finish.High), share)
 }

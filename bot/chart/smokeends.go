@@ -3,62 +3,9 @@ package chart
 import (
 	"slices"
 
-	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 )
-
-// shownFinishes are the pieces whose finish is drawn: all if they are few, else
-// the first and the last to be done.
-func (d *smokeDay) shownFinishes() []drawnPiece {
-	var out []drawnPiece
-	for _, q := range d.pieces {
-		if q.finish.known() {
-			out = append(out, q)
-		}
-	}
-	if len(out) <= linesOfFinish {
-		return out
-	}
-	slices.SortStableFunc(out, func(a, b drawnPiece) int { return a.finish.Typical.Compare(b.finish.Typical) })
-	return []drawnPiece{out[0], out[len(out)-1]}
-}
-
-// addFinishes draws the way from the last reading to the target: a shaded band
-// between the earliest and the latest finish, a dotted line to the typical one.
-func (d *smokeDay) addFinishes(q *plot.Plot) error {
-	target, ok := d.limit(d.data.Target)
-	if !ok {
-		return nil
-	}
-	shown := d.shownFinishes()
-	for _, p := range shown {
-		from := d.points(p.core[len(p.core)-1:])[0]
-		to := func(f float64) plotter.XY { return plotter.XY{X: f, Y: target} }
-		low, typical, high := d.scale.at(p.finish.Low), d.scale.at(p.finish.Typical), d.scale.at(p.finish.High)
-		band, err := plotter.NewPolygon(plotter.XYs{from, to(low), to(high)})
-		if err != nil {
-			return err
-		}
-		band.Color = mix(p.stroke.colour, d.ink.paper, 0.2)
-		band.LineStyle = draw.LineStyle{Color: p.stroke.colour, Width: 2}
-		way, err := curveOf(plotter.XYs{from, to(typical)}, stroke{p.stroke.colour, []vg.Length{3, 9}, 4})
-		if err != nil {
-			return err
-		}
-		dot, err := plotter.NewScatter(plotter.XYs{to(typical)})
-		if err != nil {
-			return err
-		}
-		dot.GlyphStyle = draw.GlyphStyle{Color: p.stroke.colour, Radius: 8, Shape: draw.CircleGlyph{}}
-		q.Add(band, way)
-		if typical <= d.scale.at(d.scale.end) {
-			q.Add(dot)
-		}
-	}
-	return nil
-}
 
 // tip is the end of a curve and the badge that names it.
 type tip struct {

@@ -40,11 +40,7 @@ func (s Style) degreeUnit() string {
 	return "°C"
 }
 
-// temperature writes a temperature to the whole degree with its unit.
-func (s Style) temperature(t curemath.Celsius) string {
-	return s.bareDegrees(t) + " " + s.degreeUnit()
-}
-
+// bareDegrees writes a temperature to the whole degree without its unit.
 func (s Style) bareDegrees(t curemath.Celsius) string {
 	return whole(s.degrees(t))
 }

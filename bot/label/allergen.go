@@ -35,7 +35,7 @@ func spans(name string, allergens []string) []span {
 // capitals writes a word in capitals if that loses nothing (there are letters
 // whose capital reads back as another).
 func capitals(s string) string {
-	if up := strings.ToUpper(s); strings.ToLower(up) == strings.ToLower(s) {
+	if up := strings.ToUpper(s); strings.EqualFold(up, s) {
 		return up
 	}
 	return s
