@@ -35,6 +35,7 @@ type draft struct {
 	Line    parse.CureLine `json:"line"`
 	Opening bool           `json:"opening,omitempty"` // waits only for the word about the scale
 	Bare    string         `json:"bare,omitempty"`    // a number that waits for its unit
+	Pending *pending       `json:"pending,omitempty"` // readings that wait for a word
 	Asked   string         `json:"asked,omitempty"`   // a wet or box cure as it was asked for
 }
 

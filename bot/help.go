@@ -12,6 +12,7 @@ const (
 	groupDaily    = "Every day"
 	groupSteps    = "After the cure, step by step"
 	groupLook     = "See where things stand"
+	groupSmoke    = "On smoke day"
 	groupTogether = "With others"
 	groupMend     = "Keep notes and mend mistakes"
 	groupSet      = "Suit it to you"
@@ -19,7 +20,7 @@ const (
 )
 
 func groups() []string {
-	return []string{groupCure, groupDaily, groupSteps, groupLook, groupTogether, groupMend, groupSet, groupHelp}
+	return []string{groupCure, groupDaily, groupSteps, groupSmoke, groupLook, groupTogether, groupMend, groupSet, groupHelp}
 }
 
 func helpCommands() []Command {

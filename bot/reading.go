@@ -1,10 +1,234 @@
 package bot
 
 import (
+	"errors"
+	"fmt"
 	"strings"
+	"time"
 
 	"larderhand/bot/course"
+	"larderhand/bot/parse"
+	"larderhand/bot/reply"
+	"larderhand/curemath"
 )
+
+func readingCommands() []Command {
+	row := func(name, form, help, example string, also ...string) Command {
+		return Command{Name: name, Also: also, Group: groupSmoke, Form: form, Help: help, Example: example, Batch: true,
+			Fields: []Field{{Name: "Reading", Example: "pit 148 core 121"}},
+			Run:    func(t *Turn, args string) (reply.Reply, error) { return t.reading(name, args) }}
+	}
+	return []Command{
+		row("pit", "3 pit 148 core 121", "log what the thermometers read", "pit 1 148 core 121", "smoker", "grate"),
+		row("core", "core 3 121 / core a 121 b 118", "log core temperatures", "core 1 121", "meat", "probe"),
+		row("temp", "temp 3 148/121", "log pit and core in one", "temp 1 148/121", "reading", "temperature"),
+		{Name: "keep", Group: groupSmoke, Form: "keep", Help: "take the readings I asked about as they are", Example: "keep", Run: (*Turn).keepReadings},
+		{Name: "drop", Group: groupSmoke, Form: "drop", Help: "leave the readings I asked about out", Example: "drop", Run: (*Turn).dropReadings},
+		{Name: "strike", Group: groupMend, Form: "strike 3 14:30", Help: "strike a reading out: the last, or the one of a time", Example: "strike 1 14:30", Batch: true, Run: (*Turn).strike},
+	}
+}
+
+// hot says whether readings are of use to a batch now.
+func hot(s course.State) bool { return s.Stage() == course.InSmoke || s.Stage() == course.Cooling }
+
+// pending is readings that wait for a person's word.
+type pending struct {
+	Batch    int             `json:"batch"` // number
+	Readings []parse.Reading `json:"readings"`
+}
+
+// reading logs what a line such as "pit 148 core 121 at 14:30" says, after the
+// batch and piece it names.
+func (t *Turn) reading(word, args string) (reply.Reply, error) {
+	p, err := t.which(word, args, hot)
+	if err != nil {
+		return reply.Reply{}, err
+	}
+	text := p.Rest
+	if word != "temp" {
+		text = word + " " + text
+	}
+	list, err := parse.Readings(text, t.tempUnit(), t.Now)
+	if err != nil {
+		return reply.Reply{}, err
+	}
+	return t.take(p.State, p.Letter, list)
+}
+
+// take checks readings and logs them, or asks about them first.
+func (t *Turn) take(s course.State, letter string, list []parse.Reading) (reply.Reply, error) {
+	if err := t.permit(logs, s); err != nil {
+		return reply.Reply{}, err
+	}
+	if err := ended(s); err != nil {
+		return reply.Reply{}, err
+	}
+	if !hot(s) {
+		return reply.Reply{}, &Error{Kind: NotNow, Why: fmt.Sprintf("%s is not in the smoke (%s).", name(s), t.standing(s)), Example: fmt.Sprintf("smoke %d", s.Number)}
+	}
+	for i, r := range list {
+		if r.Piece == "" && r.Core != nil {
+			list[i].Piece = letter
+		}
+		if list[i].Piece != "" {
+			if _, ok := s.Find(list[i].Piece); !ok {
+				return reply.Reply{}, &Error{Kind: NoSuch, Why: fmt.Sprintf("%s has no piece %s; it has %s.", name(s), list[i].Piece, letters(s)), Example: fmt.Sprintf("core %d%s 121", s.Number, s.Pieces[0].Letter)}
+			}
+		}
+		if err := t.happened(s, r.At); err != nil {
+			return reply.Reply{}, err
+		}
+		if err := possible(r); err != nil {
+			return reply.Reply{}, err
+		}
+	}
+	if odd := t.odd(s, list); odd != "" {
+		return t.askAbout(s, list, odd)
+	}
+	return t.log(s, list)
+}
+
+// possible refuses a temperature that no smokehouse has.
+func possible(r parse.Reading) error {
+	if r.Core != nil {
+		_, err := curemath.DangerZone([]curemath.CoreReading{{At: r.At, Temp: *r.Core}}, r.At)
+		if err := impossible(err, "core", *r.Core); err != nil {
+			return err
+		}
+	}
+	if r.Pit != nil && (*r.Pit < -60 || *r.Pit > 700) {
+		return impossible(curemath.ReadingError{Kind: curemath.ReadingImplausible}, "pit", *r.Pit)
+	}
+	return nil
+}
+
+func impossible(err error, what string, at curemath.Fahrenheit) error {
+	var bad curemath.ReadingError
+	if !errors.As(err, &bad) {
+		return err
+	}
+	return &Error{Kind: BadInput, Why: fmt.Sprintf("A %s of %s can't be; nothing was noted.", what, us.temp(at)), Example: "pit 148 core 121"}
+}
+
+// askAbout keeps readings aside until the person says that they are right.
+func (t *Turn) askAbout(s course.State, list []parse.Reading, odd string) (reply.Reply, error) {
+	var r reply.Reply
+	d, _, err := t.draft()
+	if err != nil {
+		return r, err
+	}
+	d.Pending = &pending{Batch: s.Number, Readings: list}
+	if err := t.saveDraft(d); err != nil {
+		return r, err
+	}
+	r.Say(odd)
+	r.Say("It counts only if you say so: ", reply.Type("keep"), " or ", reply.Type("drop"), ".")
+	r.Press(reply.Button{Label: "It is right, keep it", Line: "keep"}, reply.Button{Label: "Drop it", Line: "drop"})
+	return r, nil
+}
+
+func (t *Turn) pendingReadings() (course.State, []parse.Reading, error) {
+	d, ok, err := t.draft()
+	if err != nil {
+		return course.State{}, nil, err
+	}
+	if !ok || d.Pending == nil {
+		return course.State{}, nil, &Error{Kind: NotNow, Why: "There are no readings I asked about.", Example: "pit 1 148 core 121"}
+	}
+	list, number := d.Pending.Readings, d.Pending.Batch
+	d.Pending = nil
+	if err := t.saveDraft(d); err != nil {
+		return course.State{}, nil, err
+	}
+	b, err := t.Tx.Batch(t.Conv.ID, number)
+	if err != nil {
+		return course.State{}, nil, err
+	}
+	s, err := load(t.Tx, b)
+	return s, list, err
+}
+
+func (t *Turn) keepReadings(string) (reply.Reply, error) {
+	s, list, err := t.pendingReadings()
+	if err != nil {
+		return reply.Reply{}, err
+	}
+	if err := t.permit(logs, s); err != nil {
+		return reply.Reply{}, err
+	}
+	if err := ended(s); err != nil {
+		return reply.Reply{}, err
+	}
+	return t.log(s, list)
+}
+
+func (t *Turn) dropReadings(string) (reply.Reply, error) {
+	var r reply.Reply
+	s, list, err := t.pendingReadings()
+	if err != nil {
+		return r, err
+	}
+	r.Say("Left out ", count(len(list), "reading"), " of ", name(s), ".")
+	return r, nil
+}
+
+// log writes readings down and answers with what they show.
+func (t *Turn) log(s course.State, list []parse.Reading) (reply.Reply, error) {
+	for _, r := range list {
+		if err := t.write(s.Batch, r.Piece, course.Reading, r.At, course.Body{Pit: r.Pit, Core: r.Core}); err != nil {
+			return reply.Reply{}, err
+		}
+	}
+	s, err := replan(t.Tx, t.Conv, t.Loc, s.Batch)
+	if err != nil {
+		return reply.Reply{}, err
+	}
+	return t.smokeAnswer(s, list)
+}
+
+// strike strikes a reading out: the one told last, or the one of a time.
+func (t *Turn) strike(args string) (reply.Reply, error) {
+	var r reply.Reply
+	p, err := t.which("strike", args, hot)
+	if err != nil {
+		return r, err
+	}
+	s := p.State
+	if err := t.permit(logs, s); err != nil {
+		return r, err
+	}
+	var at time.Time
+	if text := strings.TrimPrefix(strings.TrimSpace(p.Rest), "at "); text != "" && !strings.EqualFold(text, "last") {
+		if at, err = parse.Past(text, t.Now); err != nil {
+			return r, err
+		}
+	}
+	for i := len(s.Log) - 1; i >= 0; i-- {
+		l := s.Log[i]
+		if l.Kind != course.Reading || p.Letter != "" && l.Piece != p.Letter {
+			continue
+		}
+		if !at.IsZero() && !l.At.Truncate(time.Minute).Equal(at.Truncate(time.Minute)) {
+			continue
+		}
+		if err := t.Tx.Strike(l.ID, t.Me.ID); err != nil {
+			return r, err
+		}
+		if s, err = replan(t.Tx, t.Conv, t.Loc, s.Batch); err != nil {
+			return r, err
+		}
+		r.Say(reply.B(name(s)), ": struck out ", readingText(l.Body, t.units()), " of ", t.dayHour(l.At), ".")
+		if rest, err := t.smokeAnswer(s, nil); err == nil {
+			r.Append(rest)
+		}
+		return r, nil
+	}
+	e := &Error{Kind: NoSuch, Why: name(s) + " has no reading to strike out.", Example: fmt.Sprintf("strike %d", s.Number)}
+	if !at.IsZero() {
+		e.Why = fmt.Sprintf("%s has no reading of %s.", name(s), at.In(t.Loc).Format("Mon 2 Jan 15:04"))
+	}
+	return r, e
+}
 
 // readingText says what a reading was.
 func readingText(b course.Body, u units) string {

@@ -117,11 +117,17 @@ func replan(tx Tx, conv store.Conversation, loc *time.Location, b store.Batch) (
 
 // record appends an entry to a batch's journal and replans it.
 func (t *Turn) record(b store.Batch, piece, kind string, at time.Time, body course.Body) (course.State, error) {
-	_, err := t.Tx.Append(store.Entry{Batch: b.ID, Piece: piece, Kind: kind, At: at, Member: t.Me.ID, Body: body.JSON()})
-	if err != nil {
+	if err := t.write(b, piece, kind, at, body); err != nil {
 		return course.State{}, err
 	}
 	return replan(t.Tx, t.Conv, t.Loc, b)
+}
+
+// write appends an entry without planning anew; whoever writes several replans
+// once at the end.
+func (t *Turn) write(b store.Batch, piece, kind string, at time.Time, body course.Body) error {
+	_, err := t.Tx.Append(store.Entry{Batch: b.ID, Piece: piece, Kind: kind, At: at, Member: t.Me.ID, Body: body.JSON()})
+	return err
 }
 
 // ZoneOf is the zone of a conversation, or of a new one where there is none yet

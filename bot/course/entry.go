@@ -24,6 +24,9 @@ const (
 	Accept  = "accept"  // taken up by whom it was offered to
 	Back    = "back"    // given back, or the offer withdrawn or declined
 	Allow   = "allow"   // who may flip
+	AimCore = "target"  // core temperature to smoke to
+	AimPit  = "ceiling" // what the pit is kept under
+	Cost    = "cost"    // what was paid
 )
 
 // Body is what an entry says besides its kind. Each kind uses the fields it
@@ -67,7 +70,7 @@ func ReadBody(s string) Body {
 // and so makes older buttons stale.
 func progress(kind string) bool {
 	switch kind {
-	case Note, Reading, Weigh, Later, Undo, Hand, Accept, Back, Allow:
+	case Note, Reading, Weigh, Later, Undo, Hand, Accept, Back, Allow, AimCore, AimPit, Cost:
 		return false
 	}
 	return true

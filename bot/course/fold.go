@@ -4,6 +4,7 @@ import (
 	"slices"
 	"time"
 
+	"larderhand/curemath"
 	"larderhand/store"
 )
 
@@ -53,7 +54,9 @@ type State struct {
 	EndWhy  string
 	Helper  Helper // who looks after it meanwhile
 	Flipper string // who may record a flip: "" anyone, "keeper" keeper and helper only
-	Version int    // counts what changed where the batch stands; strikes count too
+	target  curemath.Fahrenheit
+	ceiling curemath.Fahrenheit
+	Version int // counts what changed where the batch stands; strikes count too
 }
 
 // Fold reads a batch's journal. Struck entries count for nothing but the version.
@@ -90,6 +93,14 @@ func (s *State) take(l Log) {
 		s.Helper.Accepted = true
 	case Back:
 		s.Helper = Helper{}
+	case AimCore:
+		if l.Body.Core != nil {
+			s.target = *l.Body.Core
+		}
+	case AimPit:
+		if l.Body.Pit != nil {
+			s.ceiling = *l.Body.Pit
+		}
 	case Allow:
 		s.Flipper = l.Body.Text
 	case Longer:

@@ -1,0 +1,97 @@
+package course
+
+import (
+	"time"
+
+	"larderhand/curemath"
+)
+
+// Outlook is how a piece's smoke stands as of its last reading.
+type Outlook struct {
+	Core     curemath.CoreReading // the last; zero if none
+	Pit      curemath.PitReading  // the last; zero if none
+	CoreHour float64              // °F an hour, over the last hour or so
+	PitHour  float64
+	HasTrend bool
+	Reached  bool // the core has been at its target
+	FireOut  bool // the pit has fallen far and keeps falling
+	Over     bool // the pit is over what it is kept under
+	Rendered bool // the pit is where the fat renders
+}
+
+// trendOver is how far back a trend looks: long enough that the swing of a lid
+// opened does not make it, short enough to be of now. Our own choice, common
+// practice, no source.
+const trendOver = 75 * time.Minute
+
+// The signs of a fire gone out: common practice, no source.
+const (
+	fireOutBelow  curemath.Fahrenheit = 110
+	fireOutFallen curemath.Fahrenheit = 20
+)
+
+// Outlook reads the readings of a piece since it went into the smoke.
+func (s State) Outlook(letter string) Outlook {
+	var o Outlook
+	p, ok := s.Find(letter)
+	if !ok {
+		return o
+	}
+	from := p.Marks[Smoking].At
+	cores := Since(s.Cores(letter), from)
+	if n := len(cores); n > 0 {
+		o.Core = cores[n-1]
+		at, temp := make([]time.Time, n), make([]float64, n)
+		for i, r := range cores {
+			at[i], temp[i] = r.At, float64(r.Temp)
+			o.Reached = o.Reached || r.Temp >= s.Target()
+		}
+		o.CoreHour, o.HasTrend = hourly(at, temp)
+	}
+	o.pit(s, from)
+	return o
+}
+
+func (o *Outlook) pit(s State, from time.Time) {
+	var at []time.Time
+	var temp []float64
+	high := curemath.Fahrenheit(0)
+	for _, r := range s.Pits() {
+		if r.At.Before(from) {
+			continue
+		}
+		o.Pit = r
+		high = max(high, r.Temp)
+		at, temp = append(at, r.At), append(temp, float64(r.Temp))
+	}
+	if len(at) == 0 {
+		return
+	}
+	o.PitHour, _ = hourly(at, temp)
+	o.Over = o.Pit.Temp > s.Ceiling()
+	o.Rendered = o.Pit.Temp > PitRendered
+	o.FireOut = o.Pit.Temp < fireOutBelow && high-o.Pit.Temp > fireOutFallen && o.PitHour < 0
+}
+
+// hourly is the slope of the last readings in degrees an hour, by least squares;
+// ok is false with fewer than two.
+func hourly(at []time.Time, temp []float64) (slope float64, ok bool) {
+	n := len(at)
+	if n < 2 {
+		return 0, false
+	}
+	first := n - 2
+	for first > 0 && at[n-1].Sub(at[first-1]) <= trendOver {
+		first--
+	}
+	var sx, sy, sxx, sxy, k float64
+	for i := first; i < n; i++ {
+		x := at[i].Sub(at[n-1]).Hours()
+		sx, sy, sxx, sxy, k = sx+x, sy+temp[i], sxx+x*x, sxy+x*temp[i], k+1
+	}
+	det := k*sxx - sx*sx
+	if det <= 0 {
+		return 0, false
+	}
+	return (k*sxy - sx*sy) / det, true
+}

@@ -1,0 +1,84 @@
+package course
+
+import (
+	"slices"
+	"time"
+
+	"larderhand/curemath"
+)
+
+// Cores gives the core readings of a piece in order of time. A reading told for
+// the batch without naming a piece counts for every piece. Of two readings of the
+// same instant the one told last counts.
+func (s State) Cores(letter string) []curemath.CoreReading {
+	var out []curemath.CoreReading
+	for _, l := range s.Log {
+		if l.Body.Core == nil || l.Piece != "" && l.Piece != letter {
+			continue
+		}
+		if l.Kind != Reading && Step(l.Kind) != Smoked && Step(l.Kind) != Cooled {
+			continue
+		}
+		out = append(out, curemath.CoreReading{At: l.At, Temp: *l.Body.Core})
+	}
+	return inOrder(out, func(r curemath.CoreReading) time.Time { return r.At })
+}
+
+// Pits gives the pit readings in order of time.
+func (s State) Pits() []curemath.PitReading {
+	var out []curemath.PitReading
+	for _, l := range s.Log {
+		if l.Kind == Reading && l.Body.Pit != nil {
+			out = append(out, curemath.PitReading{At: l.At, Temp: *l.Body.Pit})
+		}
+	}
+	return inOrder(out, func(r curemath.PitReading) time.Time { return r.At })
+}
+
+// inOrder sorts by time and keeps the last told of those of one instant.
+func inOrder[R any](list []R, at func(R) time.Time) []R {
+	slices.SortStableFunc(list, func(a, b R) int { return at(a).Compare(at(b)) })
+	out := list[:0]
+	for _, r := range list {
+		if n := len(out); n > 0 && at(out[n-1]).Equal(at(r)) {
+			out[n-1] = r
+			continue
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+// Since cuts readings to those from an instant on.
+func Since(list []curemath.CoreReading, from time.Time) []curemath.CoreReading {
+	for i, r := range list {
+		if !r.At.Before(from) {
+			return list[i:]
+		}
+	}
+	return nil
+}
+
+// The figures of a smoke day a batch starts with: common practice of the trade, no
+// source.
+const (
+	CoreTarget  curemath.Fahrenheit = 150
+	PitCeiling  curemath.Fahrenheit = 160 // keep it under
+	PitRendered curemath.Fahrenheit = 170 // never over: the fat renders
+)
+
+// Target is the core temperature a batch is smoked to.
+func (s State) Target() curemath.Fahrenheit {
+	if s.target > 0 {
+		return s.target
+	}
+	return CoreTarget
+}
+
+// Ceiling is what the pit is kept under.
+func (s State) Ceiling() curemath.Fahrenheit {
+	if s.ceiling > 0 {
+		return s.ceiling
+	}
+	return PitCeiling
+}

@@ -1,0 +1,223 @@
+package bot
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"larderhand/bot/course"
+	"larderhand/bot/parse"
+	"larderhand/bot/reply"
+	"larderhand/curemath"
+)
+
+// smokeAnswer says in at most five lines what the readings show, for the pieces
+// that were read or, with none, all that are hot.
+func (t *Turn) smokeAnswer(s course.State, list []parse.Reading) (reply.Reply, error) {
+	var r reply.Reply
+	smoking, cooling := t.hotPieces(s, list)
+	if len(smoking) > 0 {
+		t.saySmoke(&r, s, smoking)
+	}
+	for _, letter := range cooling {
+		t.sayCooling(&r, s, letter)
+	}
+	if r.Empty() {
+		r.Say(reply.B(name(s)), ": noted.")
+	}
+	return r, nil
+}
+
+// hotPieces are the letters of the pieces in the smoke and of those cooling that
+// readings speak of.
+func (t *Turn) hotPieces(s course.State, list []parse.Reading) (smoking, cooling []string) {
+	named := map[string]bool{}
+	for _, r := range list {
+		named[r.Piece] = true
+	}
+	all := len(list) == 0 || named[""]
+	for _, p := range s.Pieces {
+		if !all && !named[p.Letter] {
+			continue
+		}
+		switch next, ok := p.Next(); {
+		case !ok:
+		case next.Step == course.Smoked:
+			smoking = append(smoking, p.Letter)
+		case next.Step == course.Cooled || next.Step == course.Chilled:
+			cooling = append(cooling, p.Letter)
+		}
+	}
+	return smoking, cooling
+}
+
+// mostPieces is how many pieces get a line of their own in an answer.
+const mostPieces = 3
+
+func (t *Turn) saySmoke(r *reply.Reply, s course.State, pieces []string) {
+	first := s.Outlook(pieces[0])
+	for _, letter := range pieces[:min(len(pieces), mostPieces)] {
+		o := s.Outlook(letter)
+		r.Say(reply.B(t.pieceName(s, letter)), ": ", t.readingLine(o), ".")
+	}
+	for _, letter := range pieces[:min(len(pieces), mostPieces)] {
+		t.sayLeft(r, s, letter, len(pieces) > 1)
+	}
+	if w := t.pitWarning(s, first); w != "" {
+		r.Say(w)
+	}
+	if len(pieces) == 1 {
+		t.sayDanger(r, s, pieces[0])
+		t.sayHeat(r, s, pieces[0])
+	}
+	row := []reply.Button{}
+	for _, letter := range pieces {
+		if o := s.Outlook(letter); o.Reached && len(row) < 4 {
+			row = append(row, reply.Button{Label: "Out of the smoke" + letterIf(s, letter), Line: fmt.Sprintf("smoked %d%s core %s", s.Number, letterOnly(s, letter), t.plainTemp(o.Core.Temp)), Version: s.Version})
+		}
+	}
+	r.Press(append(row, reply.Button{Label: "Chart", Line: fmt.Sprintf("chart %d", s.Number)})...)
+}
+
+func letterIf(s course.State, letter string) string {
+	if len(s.Pieces) == 1 {
+		return ""
+	}
+	return " " + letter
+}
+
+func letterOnly(s course.State, letter string) string {
+	return strings.TrimSpace(letterIf(s, letter))
+}
+
+// pieceName is "Batch 3 (juniper)" or "Batch 3 a (juniper)".
+func (t *Turn) pieceName(s course.State, letter string) string {
+	if len(s.Pieces) == 1 {
+		return name(s)
+	}
+	p, _ := s.Find(letter)
+	n := fmt.Sprintf("Batch %d %s", s.Number, letter)
+	if p.Flavouring != "" {
+		n += " (" + p.Flavouring + ")"
+	}
+	return n
+}
+
+// plainTemp writes a temperature as it can be typed in the conversation's units.
+func (t *Turn) plainTemp(f curemath.Fahrenheit) string {
+	if t.units() == metric {
+		return trim(float64(f.Celsius()), 1)
+	}
+	return trim(float64(f), 1)
+}
+
+// readingLine says the last reading and its trend: "core 121 °F, pit 148 °F at
+// 14:30; core +6 °F an hour".
+func (t *Turn) readingLine(o course.Outlook) string {
+	u := t.units()
+	var parts []string
+	at := o.Core.At
+	if !o.Core.At.IsZero() {
+		parts = append(parts, "core "+u.temp(o.Core.Temp))
+	}
+	if !o.Pit.At.IsZero() {
+		parts = append(parts, "pit "+u.temp(o.Pit.Temp))
+		if o.Pit.At.After(at) {
+			at = o.Pit.At
+		}
+	}
+	if len(parts) == 0 {
+		return "no reading yet"
+	}
+	line := strings.Join(parts, ", ") + " at " + at.In(t.Loc).Format("15:04")
+	if o.HasTrend {
+		line += "; core " + u.rate(o.CoreHour) + " an hour"
+	}
+	return line
+}
+
+// rate writes a change of temperature with its sign.
+func (u units) rate(perHour float64) string {
+	sign := "°F"
+	if u == metric {
+		perHour, sign = perHour*5/9, "°C"
+	}
+	if math.Abs(perHour) < 0.05 {
+		return "±0 " + sign
+	}
+	s := trim(math.Abs(perHour), 1) + " " + sign
+	if perHour < 0 {
+		return "−" + s
+	}
+	return "+" + s
+}
+
+func (t *Turn) pitWarning(s course.State, o course.Outlook) string {
+	u := t.units()
+	switch {
+	case o.Pit.At.IsZero():
+		return ""
+	case o.Rendered:
+		return fmt.Sprintf("Pit too hot: %s. Over %s the fat renders out; close the vents and open the lid a crack (common practice, no source).", u.temp(o.Pit.Temp), u.temp(course.PitRendered))
+	case o.Over:
+		return fmt.Sprintf("Pit over its %s ceiling: bring it down before the fat renders at %s.", u.temp(s.Ceiling()), u.temp(course.PitRendered))
+	case o.FireOut:
+		return fmt.Sprintf("Is the fire out? The pit fell to %s and falls %s an hour. Relight it, or move the meat to the fridge: a warm, dying pit is the worst place for it.", u.temp(o.Pit.Temp), strings.TrimPrefix(u.rate(o.PitHour), "−"))
+	}
+	return ""
+}
+
+// sayDanger says how long the core has been where germs grow, and what that means
+// for this cure.
+func (t *Turn) sayDanger(r *reply.Reply, s course.State, letter string) {
+	p, _ := s.Find(letter)
+	d, err := curemath.DangerZone(course.Since(s.Cores(letter), p.Marks[course.Smoking].At), t.Now)
+	if err != nil || d.Shown+d.Unread < time.Hour {
+		return
+	}
+	line := fmt.Sprintf("%s between 40 and 140 °F (4 and 60 °C) so far", howLong(d.Shown+d.Unread))
+	if p.Ingoing >= curedFrom {
+		r.Say(line, fmt.Sprintf("; only the cure (%s) makes so long a warm smoke acceptable [%s; the rest from memory].", ppm(p.Ingoing), d.Source.String()))
+		return
+	}
+	r.Say("Danger: ", line, fmt.Sprintf(" with only %s of nitrite. Without a full cure that is not safe to eat; throw it away [%s; the rest from memory].", ppm(p.Ingoing), d.Source.String()))
+}
+
+// curedFrom is the ingoing nitrite from which a product counts as cured (FSIS
+// stabilization guideline 2021, from memory).
+const curedFrom curemath.PPM = 100
+
+// sayHeat says what the readings show of the heat treatment so far.
+func (t *Turn) sayHeat(r *reply.Reply, s course.State, letter string) {
+	p, _ := s.Find(letter)
+	h, err := curemath.HeatSoFar(course.Since(s.Cores(letter), p.Marks[course.Smoking].At))
+	if err != nil {
+		return
+	}
+	u := t.units()
+	switch {
+	case h.Table6_5.Met && h.Consumer.Met && h.Home.Met:
+		r.Say("Heat by your readings: 6.5-log table met, 145 °F + 3 min met (USDA), 160 °F met (NCHFP 6.1.3). A dry surface is covered by none of them.")
+	case h.Table6_5.Met || h.Consumer.Met:
+		r.Say("Heat by your readings: ", metOrNot("6.5-log table", h.Table6_5.Met), ", ", metOrNot("145 °F + 3 min (USDA)", h.Consumer.Met), ", ", metOrNot("160 °F (NCHFP 6.1.3)", h.Home.Met), ".")
+	case h.Table6_5.Row > 0:
+		r.Say("Heat so far: ", howLongExact(h.Table6_5.Held), " of ", howLongExact(h.Table6_5.Needed), " at ", u.temp(h.Table6_5.Row), " (6.5-log table, FSIS Appendix A 1999); ", howLongExact(h.Table6_5.Missing), " to go.")
+	case h.Peak.Temp >= 120:
+		r.Say("Heat so far: nothing counts under 130 °F (54 °C); it is raw bacon.")
+	}
+}
+
+func metOrNot(rule string, met bool) string {
+	if met {
+		return rule + " met"
+	}
+	return rule + " not met"
+}
+
+func howLongExact(d time.Duration) string {
+	if d < 3*time.Minute {
+		return fmt.Sprintf("%d s", int(d.Round(time.Second)/time.Second))
+	}
+	return howLong(d)
+}
