@@ -40,19 +40,35 @@ type pending struct {
 // reading logs what a line such as "pit 148 core 121 at 14:30" says, after the
 // batch and piece it names.
 func (t *Turn) reading(word, args string) (reply.Reply, error) {
-	p, err := t.which(word, args, hot)
+	of, text := t.readingOf(word, args)
+	p, err := t.which(word, of, hot)
 	if err != nil {
 		return reply.Reply{}, err
-	}
-	text := p.Rest
-	if word != "temp" {
-		text = word + " " + text
 	}
 	list, err := parse.Readings(text, t.tempUnit(), t.Now)
 	if err != nil {
 		return reply.Reply{}, err
 	}
 	return t.take(p.State, p.Letter, list)
+}
+
+// readingOf parts the batch a line names from the reading. A number alone is the
+// temperature: in "core 121" there is no batch.
+func (t *Turn) readingOf(word, args string) (of, reading string) {
+	said := func(rest string) string {
+		if word == "temp" {
+			return rest
+		}
+		return word + " " + rest
+	}
+	ref, rest, ok, err := parse.Batch(args)
+	if err != nil || !ok || rest == "" {
+		return "", said(args)
+	}
+	if _, err := parse.Readings(said(rest), t.tempUnit(), t.Now); err != nil {
+		return "", said(args)
+	}
+	return fmt.Sprintf("%d%s", ref.Number, ref.Piece), said(rest)
 }
 
 // take checks readings and logs them, or asks about them first.

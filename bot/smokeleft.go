@@ -18,6 +18,6 @@ func (t *Turn) sayLeft(r *reply.Reply, s course.State, letter string, several bo
 		r.Say(who, "Core at its ", u.temp(s.Target()), " target: take it out.")
 	case o.Core.At.IsZero():
 	default:
-		r.Say(who, u.temp(s.Target()-o.Core.Temp+0), " to go")
+		r.Say(who, u.rate(float64(s.Target()-o.Core.Temp)), " to the ", u.temp(s.Target()), " target.")
 	}
 }
