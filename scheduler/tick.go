@@ -70,6 +70,11 @@ func (s *Scheduler) work(ctx context.Context, now time.Time, l *lane) error {
 // fill claims the next messages of a lane and says how many chores that was.
 func (s *Scheduler) fill(ctx context.Context, now time.Time, l *lane) (int, error) {
 	limit := l.limits.All.ahead()
+	if s.Workers > 0 { // what no worker is free for would sit out its lease
+		if limit = min(limit, s.Workers-l.flying); limit <= 0 {
+			return 0, nil
+		}
+	}
 	chores, err := s.Due.Claim(ctx, now, l.name, s.Lease(), now.Add(leaseFor), limit)
 	s.changed()
 	if err != nil {
@@ -136,7 +141,7 @@ func (s *Scheduler) next(now time.Time) time.Time {
 	for name, at := range s.due {
 		l, ok := s.lanes[name]
 		switch {
-		case !ok || len(l.queue) > 0:
+		case !ok || len(l.queue) > 0 || s.Workers > 0 && l.flying >= s.Workers:
 		case l.hold.at(now) && l.hold.until.After(at):
 			sooner(l.hold.until)
 		default:

@@ -24,8 +24,9 @@ const claimSet = `UPDATE chore SET state = 'claimed', lease = ?1, try_at = ?2, a
 
 // Claim takes what is due in a lane for whoever holds lease, most urgent first,
 // about limit rows, and gives it up again by itself at until. A conversation's due
-// chores are claimed together, so that they make one message; only those that may
-// already have been said together a moment ago keep the message they had.
+// chores are claimed together, those waiting for another try too, so that they make
+// one message; only those that may already have been said together a moment ago
+// keep the message they had.
 func (t *Tx) Claim(lane, lease string, until time.Time, limit int) ([]Chore, error) {
 	args := []any{lease, toMillis(until), toMillis(t.now), toMillis(t.now.Add(-keyFor)), lane}
 	for _, urgency := range []int{Urgent, Soon, Routine} {
@@ -42,7 +43,7 @@ func (t *Tx) Claim(lane, lease string, until time.Time, limit int) ([]Chore, err
 		if n == 0 {
 			continue
 		}
-		_, err = t.exec(claimSet+`WHERE `+open+` AND try_at <= ?3 AND conversation_id IN
+		_, err = t.exec(claimSet+`WHERE `+open+` AND (try_at <= ?3 OR state = 'retry' AND due_at <= ?3) AND conversation_id IN
 			(SELECT conversation_id FROM chore INDEXED BY chore_open
 			WHERE `+open+` AND lane = ?5 AND urgency = ?6 AND try_at = ?2 AND lease = ?1)`,
 			append(args[:len(args):len(args)], urgency)...)
