@@ -44,7 +44,10 @@ func (b *Bot) Handle(ctx context.Context, m Message) (r reply.Reply) {
 	if refused, ok := refusal(err); ok {
 		return refused
 	}
-	b.Log.ErrorContext(ctx, "could not answer", "error", err, slog.String("conversation", string(m.Conversation)))
+	var broken *store.Broken
+	if !errors.As(err, &broken) { // of a file that can't be used the store has told already, once
+		b.Log.ErrorContext(ctx, "could not answer", "error", err, slog.String("conversation", string(m.Conversation)))
+	}
 	return b.withoutStore(ctx, m, line)
 }
 

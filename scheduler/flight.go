@@ -98,7 +98,7 @@ type holds struct{ chat, lane hold }
 func (s *Scheduler) holdOff(l *lane, t turn, h holds) {
 	s.changed()
 	if !h.chat.until.IsZero() {
-		l.chat(t.chores[0]).hold = h.chat
+		t.chat.hold = h.chat
 	}
 	if !h.lane.until.IsZero() {
 		l.hold = h.lane

@@ -13,9 +13,8 @@ import (
 type turn struct {
 	chores []store.Chore
 	at     time.Time
+	chat   *chat
 }
-
-func (t turn) conversation() int64 { return t.chores[0].Conversation }
 
 // lane is one platform's traffic.
 type lane struct {
@@ -23,32 +22,33 @@ type lane struct {
 	limits Limits
 	bucket *rate.Limiter
 	hold   hold
-	queue  []turn // claimed, in the order they will go
-	flying int    // on their way
-	chats  map[int64]*chat
+	queue  []turn           // claimed, in the order they will go
+	flying int              // on their way
+	chats  map[string]*chat // by room
 }
 
 func newLane(name string, l Limits) *lane {
-	return &lane{name: name, limits: l, bucket: l.All.bucket(), chats: map[int64]*chat{}}
+	return &lane{name: name, limits: l, bucket: l.All.bucket(), chats: map[string]*chat{}}
 }
 
-func (l *lane) chat(c store.Chore) *chat {
-	k, ok := l.chats[c.Conversation]
+func (l *lane) chat(at store.Address) *chat {
+	room, r := string(at), Rate{}
+	if l.limits.Chat != nil {
+		room, r = l.limits.Chat(at)
+	}
+	k, ok := l.chats[room]
 	if !ok {
-		k = &chat{bucket: Rate{}.bucket()}
-		if l.limits.Chat != nil {
-			k.bucket = l.limits.Chat(c.Address).bucket()
-		}
-		l.chats[c.Conversation] = k
+		k = &chat{bucket: r.bucket()}
+		l.chats[room] = k
 	}
 	return k
 }
 
-// forget drops what need not be remembered of conversations.
+// forget drops what need not be remembered of rooms.
 func (l *lane) forget(now time.Time) {
-	for id, c := range l.chats {
+	for room, c := range l.chats {
 		if c.idle(now) {
-			delete(l.chats, id)
+			delete(l.chats, room)
 		}
 	}
 }
@@ -58,13 +58,13 @@ func (l *lane) forget(now time.Time) {
 func (l *lane) enqueue(now time.Time, chores []store.Chore) (later []turn) {
 	groups := plan.Merge(chores, func(c store.Chore) string { return c.Message }, byUrgency)
 	for _, g := range groups {
-		c := l.chat(g.Items[0])
+		c := l.chat(g.Items[0].Address)
 		if at := c.free(now); at.After(now) {
-			later = append(later, turn{g.Items, at})
+			later = append(later, turn{g.Items, at, c})
 			continue
 		}
 		c.busy = true
-		l.queue = append(l.queue, turn{g.Items, now.Add(l.bucket.ReserveN(now, 1).DelayFrom(now))})
+		l.queue = append(l.queue, turn{g.Items, now.Add(l.bucket.ReserveN(now, 1).DelayFrom(now)), c})
 	}
 	return later
 }
@@ -89,7 +89,5 @@ func (l *lane) next(now time.Time, workers int) (turn, bool) {
 // landed notes that a message is no longer on its way.
 func (l *lane) landed(t turn) {
 	l.flying--
-	if c, ok := l.chats[t.conversation()]; ok {
-		c.busy = false
-	}
+	t.chat.busy = false
 }

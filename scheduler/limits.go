@@ -19,8 +19,9 @@ type Rate struct {
 // Limits is how fast a lane's platform takes messages.
 type Limits struct {
 	All Rate // all conversations together
-	// Chat is what one conversation takes; nil is no limit.
-	Chat func(store.Address) Rate
+	// Chat is what one conversation takes, and the name of the room whose other
+	// conversations (topics of one chat) count with it; nil is no limit.
+	Chat func(store.Address) (room string, r Rate)
 }
 
 func (r Rate) bucket() *rate.Limiter {
@@ -46,19 +47,19 @@ type hold struct{ from, until time.Time }
 
 func (h hold) at(now time.Time) bool { return !now.Before(h.from) && now.Before(h.until) }
 
-// chat is what is known of one conversation while anything is known.
+// chat is what is known of one room while anything is known.
 type chat struct {
 	bucket *rate.Limiter
 	hold   hold
 	busy   bool // a message is queued or on its way
 }
 
-// idle says that forgetting the conversation changes nothing.
+// idle says that forgetting the room changes nothing.
 func (c *chat) idle(now time.Time) bool {
 	return !c.busy && !c.hold.at(now) && c.bucket.TokensAt(now) >= float64(c.bucket.Burst())
 }
 
-// free gives when the conversation may be sent something, and takes the token for
+// free gives when the room may be sent something, and takes the token for
 // it if that is now.
 func (c *chat) free(now time.Time) time.Time {
 	switch {

@@ -153,7 +153,7 @@ func TestTheClockJumps(t *testing.T) {
 			synctest.Test(t, func(t *testing.T) {
 				d := newDesk(t)
 				d.s.Limits = map[string]scheduler.Limits{"a": {All: scheduler.Rate{Limit: 29, Burst: 1},
-					Chat: func(store.Address) scheduler.Rate { return scheduler.Rate{Limit: 1, Burst: 1} }}}
+					Chat: func(a store.Address) (string, scheduler.Rate) { return string(a), scheduler.Rate{Limit: 1, Burst: 1} }}}
 				for i := range 12 {
 					d.plant("a:1", fmt.Sprint(i), time.Now().Add(time.Duration(i)*time.Hour), store.Routine)
 				}

@@ -96,7 +96,7 @@ func (s *Scheduler) release(ctx context.Context, now time.Time, l *lane) error {
 			return err
 		}
 		l.queue = l.queue[1:]
-		l.chat(t.chores[0]).busy = false
+		t.chat.busy = false
 		s.changed()
 	}
 	return nil

@@ -78,7 +78,9 @@ func TestLimitsHoldInEverySecondAndCostLittle(t *testing.T) {
 
 func TestAConversationIsPaced(t *testing.T) {
 	d := newDesk(t)
-	d.s.Limits = map[string]scheduler.Limits{"a": {Chat: func(store.Address) scheduler.Rate { return scheduler.Rate{Limit: 1.0 / 3, Burst: 1} }}}
+	d.s.Limits = map[string]scheduler.Limits{"a": {Chat: func(a store.Address) (string, scheduler.Rate) {
+		return string(a), scheduler.Rate{Limit: 1.0 / 3, Burst: 1}
+	}}}
 	for i := range 5 {
 		d.plant("a:1", fmt.Sprint(i), start.Add(time.Duration(i)*100*time.Millisecond), store.Routine)
 	}

@@ -23,12 +23,12 @@ type app struct {
 }
 
 // newApp opens the store and puts the parts together.
-func newApp(ctx context.Context, file string, clock bot.Clock, zone *time.Location, sender bot.Sender, log *slog.Logger) (*app, error) {
+func newApp(ctx context.Context, file string, clock bot.Clock, zone *time.Location, sender bot.Sender, log *slog.Logger, opts ...store.Option) (*app, error) {
 	rules, err := curemath.LoadRules()
 	if err != nil {
 		return nil, fmt.Errorf("read the rule sets: %w", err)
 	}
-	db, err := store.Open(ctx, file)
+	db, err := store.Open(ctx, file, opts...)
 	if err != nil {
 		return nil, err
 	}
@@ -39,6 +39,18 @@ func newApp(ctx context.Context, file string, clock bot.Clock, zone *time.Locati
 }
 
 func (a *app) Close() error { return a.db.Close() }
+
+// tellBroken says in the log once that the file can't be used, and once that it
+// can be again.
+func tellBroken(log *slog.Logger) func(error) {
+	return func(err error) {
+		if err == nil {
+			log.Warn("the database can be written again")
+			return
+		}
+		log.Error("batches can't be read or written; sums still work", "error", err)
+	}
+}
 
 // wallClock is the machine's clock.
 type wallClock struct{}

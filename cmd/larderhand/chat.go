@@ -48,7 +48,8 @@ func (c *chatCmd) Run(ctx context.Context, s streams) (err error) {
 	if file != store.Memory {
 		chat.Save = saveBeside(file)
 	}
-	a, err := newApp(ctx, file, clock, zone, chat, c.logger(s.err))
+	log := c.logger(s.err)
+	a, err := newApp(ctx, file, clock, zone, chat, log, store.OnBroken(tellBroken(log)))
 	if err != nil {
 		return err
 	}
@@ -58,6 +59,7 @@ func (c *chatCmd) Run(ctx context.Context, s streams) (err error) {
 		}
 	}()
 	chat.Bot = a.bot
+	a.sched.Limits = map[string]scheduler.Limits{terminal.Address.Lane(): {}}
 	chat.Zone = func(ctx context.Context) *time.Location { return a.bot.ZoneOf(ctx, terminal.Address) }
 	if c.Clock != nil {
 		move := func(ctx context.Context, to time.Time) error { return a.sched.Advance(ctx, hand, to) }
@@ -87,6 +89,7 @@ func (c *chatCmd) live(ctx context.Context, s streams, a *app, chat *terminal.Ch
 	}
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
+	a.sched.Workers = 1
 	beat := make(chan error, 1)
 	go func() { beat <- a.sched.Run(ctx, time.Now) }()
 	err := chat.Run(ctx, lines)
