@@ -73,6 +73,7 @@ type KnownMix struct {
 type Mixes struct {
 	all    []KnownMix
 	byName map[string]int
+	spoon  measure
 }
 
 type mixJSON struct {
@@ -93,12 +94,19 @@ type mixJSON struct {
 func LoadMixes() (Mixes, error) {
 	var f struct {
 		Note  string
+		Spoon struct {
+			Tsp    triple
+			Source Source
+		}
 		Mixes []mixJSON
 	}
 	if err := strictJSON(mixesFile, &f); err != nil {
 		return Mixes{}, fmt.Errorf("curing mixes: %w", err)
 	}
-	out := Mixes{byName: make(map[string]int)}
+	if !f.Spoon.Tsp.ok() || f.Spoon.Source.Status == 0 {
+		return Mixes{}, fmt.Errorf("curing mixes: spoon %v", f.Spoon.Tsp)
+	}
+	out := Mixes{byName: make(map[string]int), spoon: measure{tsp: band[Grams](f.Spoon.Tsp), source: f.Spoon.Source}}
 	for i, j := range f.Mixes {
 		k := KnownMix{
 			ID: j.ID, Kind: j.Kind, Low: j.Low, High: j.High, RestUnknown: j.RestUnknown, Ask: j.Ask,
@@ -110,9 +118,9 @@ func LoadMixes() (Mixes, error) {
 			if err := k.Mix.check(); err != nil {
 				return Mixes{}, fmt.Errorf("curing mix %s: %w", j.ID, err)
 			}
-			if k.High == 0 {
-				k.Low, k.High = k.Mix.Nitrite, k.Mix.Nitrite
-			}
+		}
+		if k.High == 0 {
+			k.Low, k.High = k.Mix.Nitrite, k.Mix.Nitrite
 		}
 		if j.ID == "" || j.Source.Status == 0 || k.Low > k.Mix.Nitrite || k.High < k.Mix.Nitrite {
 			return Mixes{}, fmt.Errorf("curing mix %d (%s): no id, no source, or a range around nothing", i+1, j.ID)

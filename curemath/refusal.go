@@ -42,6 +42,8 @@ const (
 	NoMeat
 	// NothingToCheck: a recipe with no ingredient in it.
 	NothingToCheck
+	// RecipeTooLong: Count lines are more than a recipe has.
+	RecipeTooLong
 )
 
 // Refusal is why a sum was not done, with the values the sentence needs. It is
@@ -116,6 +118,8 @@ func (r *Refusal) sentence() string {
 		return "The recipe does not say how much meat it is for."
 	case NothingToCheck:
 		return "There is no ingredient in that recipe."
+	case RecipeTooLong:
+		return fmt.Sprintf("A recipe of %d lines is too long; %d can be checked.", r.Count, MaxRecipeLines)
 	default:
 		return "That cannot be worked out."
 	}
