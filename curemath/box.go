@@ -128,7 +128,7 @@ func CheckBox(r BoxRecipe) (Check, error) {
 // nitrite and sodium nitrate, as older bulletins write a dry cure.
 func BlendMix(name string, salt, sugar, nitrite, nitrate Grams) (Mix, error) {
 	all := salt + sugar + nitrite + nitrate
-	if err := checkWeight("weight of the blend", all, 0); err != nil {
+	if err := checkWeight("weight of the blend", all, 1); err != nil {
 		return Mix{}, err
 	}
 	m := Mix{Name: name, Nitrite: shareOn(nitrite, all), Nitrate: shareOn(nitrate, all), Sugar: shareOn(sugar, all)}

@@ -18,7 +18,7 @@ func CheckBrine(r BrineRecipe) (Check, error) {
 	if err != nil {
 		return Check{}, err
 	}
-	if err := checkWeight("weight of the pickle", r.Pickle.Weight(), 0); err != nil {
+	if err := checkWeight("weight of the pickle", r.Pickle.Weight(), 1); err != nil {
 		return Check{}, err
 	}
 	assumed := r.Pickup == 0
@@ -28,6 +28,7 @@ func CheckBrine(r BrineRecipe) (Check, error) {
 	if err := checkShare(PumpOutOfRange, "pick-up", r.Pickup, 0, maxPickup); err != nil {
 		return Check{}, err
 	}
+	r.Mix = r.Mix.usedIn(r.Pickle.Portion)
 	c := countBrine(r.Pickle, r.Mix, r.Pickup, r.Green, limit)
 	picked, even := c.Readings[0], c.Readings[1]
 	w := doubts(r.Rules, limit)

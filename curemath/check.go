@@ -71,6 +71,15 @@ func checkRecipe(green Grams, parts [5]Grams, mix Mix, rules RuleSet, m Method, 
 	return limit, nil
 }
 
+// usedIn is the mix if any of it is used, else an empty one: what stands on a
+// packet that stays shut does not count.
+func (m Mix) usedIn(p Portion) Mix {
+	if p.Mix == 0 {
+		return Mix{Name: m.Name}
+	}
+	return m
+}
+
 func (p Portion) parts(water Grams) [5]Grams {
 	return [5]Grams{p.Mix, p.Salt, p.Sugar, p.Ascorbate, water}
 }

@@ -22,6 +22,7 @@ func checkDry(r DryRecipe, m Method, name string) (Check, error) {
 	if err != nil {
 		return Check{}, err
 	}
+	r.Mix = r.Mix.usedIn(r.Portion)
 	held := readPortion(name, r.Portion, r.Mix, 1, r.Green)
 	c := Check{
 		Method: m, Readings: []Reading{held}, Held: held, Limit: limit,

@@ -27,7 +27,7 @@ func CheckPump(r PumpRecipe) (Check, error) {
 	if err != nil {
 		return Check{}, err
 	}
-	if err := checkWeight("weight of the pickle", r.Pickle.Weight(), 0); err != nil {
+	if err := checkWeight("weight of the pickle", r.Pickle.Weight(), 1); err != nil {
 		return Check{}, err
 	}
 	if err := checkShare(PumpOutOfRange, "pump", r.Pump, 0, maxPump); err != nil {
@@ -39,7 +39,7 @@ func CheckPump(r PumpRecipe) (Check, error) {
 		if _, err := checkRecipe(r.Green, cover.Pickle.parts(cover.Pickle.Water), cover.Mix, r.Rules, Injection, r.RindOn); err != nil {
 			return Check{}, err
 		}
-		if err := checkWeight("weight of the cover brine", cover.Pickle.Weight(), 0); err != nil {
+		if err := checkWeight("weight of the cover brine", cover.Pickle.Weight(), 1); err != nil {
 			return Check{}, err
 		}
 		if assumed = cover.Pickup == 0; assumed {
@@ -48,12 +48,13 @@ func CheckPump(r PumpRecipe) (Check, error) {
 		if err := checkShare(PumpOutOfRange, "pick-up", cover.Pickup, 0, maxPickup); err != nil {
 			return Check{}, err
 		}
+		cover.Mix = cover.Mix.usedIn(cover.Pickle.Portion)
 		r.Cover = &cover
 	}
-	parts := pumpParts{r.Pickle, r.Mix, r.Pump, r.Cover}
+	parts := pumpParts{r.Pickle, r.Mix.usedIn(r.Pickle.Portion), r.Pump, r.Cover}
 	c := countPump(parts, r.Green, limit)
 	w := doubts(r.Rules, limit)
-	w.pump(c, r.Pickle, r.Mix, assumed, c.Held.Ascorbate)
+	w.pump(c, r.Pickle, parts.mix, assumed, c.Held.Ascorbate)
 	w.salt(c.Held.Salt)
 	c.Warnings = w
 	l := newLedger(9)

@@ -95,7 +95,7 @@ func (s *spread) outcomeAt(meatEnd uint8, at []ends) outcome {
 			picked = taken(s.pickup, Grams(all.mass), Grams(meat)) / all.mass
 		}
 		held := math.Max(even, picked)
-		return outcome{all.nitrite * held * 1e6, all.nitrate * held * 1e6, all.salt * even * 100, all.sugar * even * 100, all.nitrite * picked * 1e6, all.nitrite * even * 1e6}
+		return outcome{all.nitrite * held * 1e6, all.nitrate * even * 1e6, all.salt * even * 100, all.sugar * even * 100, all.nitrite * picked * 1e6, all.nitrite * even * 1e6}
 	case Injection:
 		k := 0.0
 		if all.mass > 0 {
@@ -203,18 +203,29 @@ func (s *spread) extents() [outcomes]extent {
 			}
 		}
 		e.low, e.high = s.extreme(o, factors, down, up, at, false), s.extreme(o, factors, down, up, at, true)
-		e.low, e.high = math.Min(e.low, e.typical), math.Max(e.high, e.typical)
 		out[o] = e
 	}
 	return out
 }
 
+// pushedLike names the result whose factors tell which way o is pushed. What a
+// brine gives by pick-up stands still where there is less brine than the meat
+// would take up, so there the way is read off the even count, which every
+// factor moves the same way and never stands still.
+func (s *spread) pushedLike(o int) int {
+	if s.method == Immersion && (o == outNitrite || o == outFirst) {
+		return outSecond
+	}
+	return o
+}
+
 // extreme puts every factor at the end that pushes result o that way.
 func (s *spread) extreme(o int, factors []factor, down, up []outcome, at []ends, high bool) float64 {
+	by := s.pushedLike(o)
 	meat := typical
 	for i, f := range factors {
 		to := uint8(0)
-		if (up[i][o] > down[i][o]) == high {
+		if (up[i][by] > down[i][by]) == high {
 			to = 2
 		}
 		if f.part < 0 {

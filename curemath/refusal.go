@@ -58,6 +58,7 @@ type Refusal struct {
 	Hint string
 
 	Weight    Grams
+	Least     Grams // the least Weight could have been
 	Nitrite   PPM
 	Share     Percent
 	Low, High Percent // the range Share had to be in
@@ -84,7 +85,7 @@ func (r *Refusal) sentence() string {
 		return fmt.Sprintf("The %s must be more than nothing; %s is not.", r.Field, r.Said)
 	case WeightAbsurd:
 		return fmt.Sprintf("A %s of %s is outside what these sums are for (%s g to %s kg).",
-			r.Field, r.Said, figure(float64(MinWeight), 0), figure(MaxWeight.Kilograms(), 0))
+			r.Field, r.Said, figure(float64(r.Least), 3), figure(MaxWeight.Kilograms(), 0))
 	case OverLimit:
 		return fmt.Sprintf("%s nitrite is over the limit of %s (%s). No amount is given for that.",
 			r.Said, r.Limit.Text(), r.Limit.Source)

@@ -119,7 +119,7 @@ func checkWeight(field string, g, least Grams) error {
 	case g <= 0:
 		return &Refusal{Kind: WeightNotPositive, Field: field, Weight: g, Said: gramsSaid(g)}
 	case g < least || g > MaxWeight:
-		return &Refusal{Kind: WeightAbsurd, Field: field, Weight: g, Said: gramsSaid(g)}
+		return &Refusal{Kind: WeightAbsurd, Field: field, Weight: g, Least: least, Said: gramsSaid(g)}
 	}
 	return nil
 }

@@ -54,10 +54,18 @@ func (l *line) figure(x float64, decimals int) *line {
 	return l
 }
 
-func (l *line) grams(g Grams) *line        { return l.figure(float64(g), gramDecimals(g)).say(" g") }
-func (l *line) ppm(p PPM) *line            { return l.figure(float64(p), 2).say(" ppm") }
-func (l *line) share(p Percent) *line      { return l.figure(float64(p), 3).say(" %") }
-func (l *line) proportion(p Percent) *line { return l.figure(p.Proportion(), 6) }
+func (l *line) grams(g Grams) *line   { return l.figure(float64(g), gramDecimals(g)).say(" g") }
+func (l *line) ppm(p PPM) *line       { return l.figure(float64(p), 2).say(" ppm") }
+func (l *line) share(p Percent) *line { return l.figure(float64(p), 3).say(" %") }
+
+// proportion writes a share the way the handbook works with it, 6.25 % as
+// 0.0625.
+func (l *line) proportion(p Percent) *line {
+	if p > -0.1 && p < 0.1 {
+		return l.figure(p.Proportion(), 8)
+	}
+	return l.figure(p.Proportion(), 6)
+}
 
 // ledger writes a trail into one buffer, so that a cure sum with a dozen steps
 // costs a handful of allocations rather than a dozen formatted strings.
@@ -104,11 +112,11 @@ func gramDecimals(g Grams) int {
 	}
 }
 
-// appendFigure writes x with at most that many decimals (six or fewer) and no
+// appendFigure writes x with at most that many decimals (eight or fewer) and no
 // trailing zeros. Figures of ordinary size are written as a scaled integer,
 // which is several times quicker than general formatting.
 func appendFigure(b []byte, x float64, decimals int) []byte {
-	scale := [...]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6}[decimals]
+	scale := [...]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8}[decimals]
 	scaled := math.Round(x * scale)
 	if !(math.Abs(scaled) < 1<<53) {
 		return strconv.AppendFloat(b, x, 'f', decimals, 64)
