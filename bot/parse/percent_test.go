@@ -1,6 +1,8 @@
 package parse
 
 import (
+	"fmt"
+	"math"
 	"testing"
 
 	"larderhand/curemath"
@@ -96,7 +98,7 @@ func FuzzPercent(f *testing.F) {
 		case !(p >= 0 && p <= 100):
 			t.Fatalf("Percent(%q) = %v", s, p)
 		default:
-			if back, err := Percent(plain(float64(p)) + "0000 %"); err != nil && kindOf(err) != NotANumber || err == nil && back-p > 1e-9 {
+			if back, err := Percent(fmt.Sprintf("%.6f %%", float64(p))); err != nil || math.Abs(float64(back-p)) > 1e-6 {
 				t.Fatalf("Percent(%q) = %v, written and read again %v, %v", s, p, back, err)
 			}
 		}
@@ -105,6 +107,10 @@ func FuzzPercent(f *testing.F) {
 			checkProblem(t, s, err, ppm)
 		case !(p >= 0 && p <= 1e6):
 			t.Fatalf("PPM(%q) = %v", s, p)
+		default:
+			if back, err := PPM(fmt.Sprintf("%.6f ppm", float64(p))); err != nil || math.Abs(float64(back-p)) > 1e-6 {
+				t.Fatalf("PPM(%q) = %v, written and read again %v, %v", s, p, back, err)
+			}
 		}
 	})
 }

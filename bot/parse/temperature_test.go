@@ -82,8 +82,8 @@ func FuzzTemperature(f *testing.F) {
 			if !(v >= coldest && v <= hottest) {
 				t.Fatalf("Temperature(%q) = %v", s, v)
 			}
-			if back, err := Temperature(plain(float64(v))+"0000 F", CelsiusUnit); err == nil && math.Abs(float64(back-v)) > 1e-6 {
-				t.Fatalf("Temperature(%q) = %v, written and read again %v", s, v, back)
+			if back, err := Temperature(fmt.Sprintf("%.6f F", float64(v)), CelsiusUnit); err != nil || math.Abs(float64(back-v)) > 1e-6 {
+				t.Fatalf("Temperature(%q) = %v, written and read again %v, %v", s, v, back, err)
 			}
 		}
 	})
