@@ -131,7 +131,7 @@ func (m *pieceMaker) word(i int) *Problem {
 }
 
 // mixByWeight refuses a weight that is the salt's or the mix's and no piece: "12
-// g curing mix", "30 g salt". Salt and pepper is a flavouring.
+// g curing mix", "30 g salt", "5 lb 2 oz salt". Salt and pepper is a flavouring.
 func (m *pieceMaker) mixByWeight(i int) *Problem {
 	it := m.items[i]
 	n := len(m.pieces)
@@ -140,10 +140,22 @@ func (m *pieceMaker) mixByWeight(i int) *Problem {
 	}
 	w := m.pieces[n-1]
 	const pinch = 250 // grams: less than any belly
-	if w.Weight >= pinch && n == 1 || it.kind == wordItem && i+1 < len(m.items) && m.items[i+1].kind == joinItem {
+	switch {
+	case w.Weight < pinch:
+	case it.kind == wordItem && i+1 < len(m.items) && m.items[i+1].kind == joinItem:
+		return nil
+	case n > 1, m.compound(w.weight):
+	case it.kind == hardItem && m.items[i-1].kind == weightItem:
+	default:
 		return nil
 	}
 	return m.byWeight(w.weight, it)
+}
+
+// compound says whether a weight was said in two units: 5 lb 2 oz.
+func (m *pieceMaker) compound(it item) bool {
+	q, _ := m.quantityAt(it.from)
+	return q.to != it.to
 }
 
 func (m *pieceMaker) byWeight(weight, it item) *Problem {

@@ -110,7 +110,7 @@ func soft(s string) bool {
 func hard(s string) bool {
 	switch s {
 	case "belly", "bellies", "pork", "meat", "bacon", "piece", "pieces", "slab", "slabs", "thick", "thickness", "weight", "weighs",
-		"weighing", "weigh", "cure", "curing", "cured", "open", "flavoured", "flavored", "flavour", "flavor", "flavouring", "seasoned",
+		"weighing", "weigh", "equilibrium", "cure", "curing", "cured", "open", "flavoured", "flavored", "flavour", "flavor", "flavouring", "seasoned",
 		"seasoning", "rubbed", "bag", "bagged", "target", "aim", "aiming", "start", "new", "batch":
 		return true
 	}

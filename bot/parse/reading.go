@@ -142,7 +142,7 @@ func (r *readingLine) step(i int) (int, *Problem) {
 	case t.kind == word && len(t.text) == 1 && t.text[0] >= 'a' && t.text[0] <= 'z':
 		r.letter(t.text)
 		return i + 1, nil
-	case readingFiller(t):
+	case readingFiller(t), t.is("-") && len(r.pending) == 0:
 		return i + 1, nil
 	}
 	return i, r.problem(NotAReading, i, i+1, "I know pit, core and the letters of the pieces")
@@ -185,6 +185,9 @@ func (r *readingLine) letter(s string) {
 // value reads the number at token i and gives it to the spot it belongs to.
 func (r *readingLine) value(i int) (int, *Problem) {
 	q, other, next := r.numbers(i)
+	if q.num.fault != "" {
+		return i, r.problem(NotANumber, i, q.to, q.num.fault)
+	}
 	if other.to > 0 {
 		spots := r.pending
 		if len(spots) == 0 {
@@ -200,15 +203,19 @@ func (r *readingLine) value(i int) (int, *Problem) {
 		r.pending = nil
 		return next, nil
 	}
+	after := next // 148 in the pit
+	for r.line.at(after).is("in") || r.line.at(after).is("at") || r.line.at(after).is("the") {
+		after++
+	}
 	switch {
 	case len(r.pending) == 1 && !r.first:
 		r.values = append(r.values, spotValue{r.pending[0], q})
 		r.pending = nil
 		return next, nil
-	case len(r.pending) == 0 && (r.first || len(r.values) == 0) && placeNamed(r.line.at(next).text) != nowhere:
+	case len(r.pending) == 0 && (r.first || len(r.values) == 0) && placeNamed(r.line.at(after).text) != nowhere:
 		r.first = true
-		r.values = append(r.values, spotValue{spot{place: placeNamed(r.line.at(next).text)}, q})
-		return next + 1, nil
+		r.values = append(r.values, spotValue{spot{place: placeNamed(r.line.at(after).text)}, q})
+		return after + 1, nil
 	}
 	p := r.problem(Ambiguous, i, next, "is that the pit or the core?")
 	if q.num.fault == "" && !q.num.comma && q.num.value >= 1 && q.num.value <= 1000 {
