@@ -36,6 +36,9 @@ func (b *Bot) turn(ctx context.Context, tx Tx, m Message) (*Turn, error) {
 		return nil, err
 	}
 	t := b.at(ctx, tx, m, conv)
+	if m.Sender.Key == "" { // nobody asks: the bot looks something up by itself
+		return t, nil
+	}
 	t.Me, err = tx.FindMember(conv.ID, m.Sender.Key)
 	if errors.Is(err, store.ErrNotFound) {
 		return nil, errStranger
