@@ -12,7 +12,7 @@ func (m *message) fill(c *call, body obj, room mentionRoom) {
 	}
 	m.fillFiles(c, body)
 	if v, ok := body["embeds"]; ok {
-		m.embeds = m.storeEmbeds(list(v))
+		m.embeds = m.storeEmbeds(c, list(v))
 	}
 	if v, ok := body["components"]; ok {
 		m.parts = storeComponents(list(v))
@@ -32,7 +32,7 @@ func (m *message) visibleText() string {
 
 // storeEmbeds turns embeds as sent into embeds as returned: type and inline are
 // always there, attachment:// addresses become the file's.
-func (m *message) storeEmbeds(sent []any) []any {
+func (m *message) storeEmbeds(c *call, sent []any) []any {
 	out := []any{}
 	for _, v := range sent {
 		e := object(withoutNulls(v))
@@ -44,9 +44,7 @@ func (m *message) storeEmbeds(sent []any) []any {
 		}
 		for _, key := range []string{"image", "thumbnail"} {
 			if pic := object(e[key]); pic != nil {
-				if f := m.attached(text(pic["url"])); f != nil {
-					pic["url"], pic["proxy_url"] = f.url, f.url
-				}
+				m.showFile(c, key, pic)
 			}
 		}
 		out = append(out, e)
@@ -54,18 +52,19 @@ func (m *message) storeEmbeds(sent []any) []any {
 	return out
 }
 
-// attached finds the file an attachment:// address names.
-func (m *message) attached(url string) *attachment {
-	name, ok := strings.CutPrefix(url, "attachment://")
+// showFile gives a picture the address of the file its attachment:// names.
+func (m *message) showFile(c *call, key string, pic obj) {
+	name, ok := strings.CutPrefix(text(pic["url"]), "attachment://")
 	if !ok {
-		return nil
+		return
 	}
 	for _, f := range m.files {
 		if f.Name == name {
-			return f
+			pic["url"], pic["proxy_url"] = f.url, f.url
+			return
 		}
 	}
-	return nil
+	c.breach("an embed's %s names the file %s, which is not attached", key, name)
 }
 
 // storeComponents numbers components that have no id of their own

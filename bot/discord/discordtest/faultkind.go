@@ -19,7 +19,9 @@ type FaultKind struct {
 func (k FaultKind) answer() answer { return k.reply }
 
 // RateLimited is a 429 of one route, with retry_after in float seconds and the
-// headers of topics/rate-limits.mdx.
+// headers of topics/rate-limits.mdx. Keep it short: after it discordgo's own
+// limiter holds back the next call of that route for as long in real time,
+// whatever the context says.
 func RateLimited(retryAfter time.Duration) FaultKind {
 	return limited("rate limited", retryAfter, "user", false)
 }

@@ -57,7 +57,7 @@ func (c *call) checkMessage(body obj, fresh bool) {
 	c.checkEmbeds(embeds)
 	c.checkComponents(parts, v2)
 	c.checkMentions(body, fresh)
-	c.checkFiles(body, embeds, fresh)
+	c.checkFiles(body, fresh)
 }
 
 func (c *call) checkFlags(body obj, may int) {
@@ -88,31 +88,18 @@ func (c *call) checkMentions(body obj, fresh bool) {
 	}
 }
 
-func (c *call) checkFiles(body obj, embeds []any, fresh bool) {
+func (c *call) checkFiles(body obj, fresh bool) {
 	if len(c.files) > maxAttachments {
 		c.breach("%d files, more than %d", len(c.files), maxAttachments)
-	}
-	names := map[string]bool{}
-	for _, f := range c.files {
-		names[f.Name] = true
 	}
 	for _, a := range list(body["attachments"]) {
 		a := object(a)
 		if length(text(a["description"])) > 1024 {
 			c.breach("attachment description of %d characters, more than 1024", length(text(a["description"])))
 		}
-		names[text(a["filename"])] = true
 		known := slices.ContainsFunc(c.files, func(f upload) bool { return f.index == idOf(a["id"]) })
 		if fresh && !known {
 			c.breach("attachments names id %s, but there is no files[%s]", idOf(a["id"]), idOf(a["id"]))
-		}
-	}
-	for _, e := range embeds {
-		for _, key := range []string{"image", "thumbnail"} {
-			name, ok := strings.CutPrefix(text(object(object(e)[key])["url"]), "attachment://")
-			if ok && fresh && !names[name] {
-				c.breach("an embed's %s names the file %s, which is not attached", key, name)
-			}
 		}
 	}
 }

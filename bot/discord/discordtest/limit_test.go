@@ -101,7 +101,6 @@ var limitRows = []struct {
 	{toChannel, embed(j{"fields": many(1, j{"name": "a", "value": " "})}), "without a name or a value"},
 	{toChannel, msg(j{"embeds": many(2, j{"description": chars(3000)})}), ""},
 	{toChannel, msg(j{"embeds": many(2, j{"description": chars(3001)})}), "6002 characters over all embeds"},
-	{toChannel, embed(j{"image": j{"url": "attachment://none.png"}}), "which is not attached"},
 	{toChannel, msg(j{"components": buttons(5, 5)}), ""},
 	{toChannel, msg(j{"components": buttons(6, 1)}), "6 component rows"},
 	{toChannel, msg(j{"components": buttons(1, 6)}), "6 buttons in a row"},

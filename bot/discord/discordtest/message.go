@@ -88,7 +88,19 @@ func (m *message) seenBy(p *Person) bool {
 
 func (m *message) loading() bool { return m.flags&flagLoading != 0 }
 
+// json is the message as the API gives it, a reply with what it answers.
 func (m *message) json() obj {
+	o := m.bareJSON()
+	if m.kind == replyMessage && m.replyTo != nil {
+		o["referenced_message"] = nil
+		if !m.replyTo.deleted {
+			o["referenced_message"] = m.replyTo.bareJSON()
+		}
+	}
+	return o
+}
+
+func (m *message) bareJSON() obj {
 	files := []any{}
 	for _, f := range m.files {
 		files = append(files, f.json())

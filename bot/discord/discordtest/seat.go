@@ -146,7 +146,11 @@ func (a *Seat) ReplyTo(m Message, content string) Message {
 
 func (a *Seat) write(content string, to *Message, files []File) Message {
 	a.s.t.Helper()
-	a.mustSee("write", a.channel.sendBit())
+	need := a.channel.sendBit()
+	if a.channel.isLocked() {
+		need |= ManageThreads
+	}
+	a.mustSee("write", need)
 	a.s.waitSession(a.channel)
 	var out Message
 	a.s.locked(func() {

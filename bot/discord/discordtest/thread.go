@@ -56,6 +56,12 @@ func (c *Channel) Archived() bool {
 	return c.thread != nil && c.thread.archived
 }
 
+func (c *Channel) isLocked() bool {
+	c.s.mu.Lock()
+	defer c.s.mu.Unlock()
+	return c.thread != nil && c.thread.locked
+}
+
 func (c *Channel) changeThread(f func(*thread)) {
 	c.s.locked(func() { c.updateThread(f) })
 }

@@ -97,3 +97,26 @@ func (u *Use) Redeliver() {
 		u.i.send()
 	})
 }
+
+// Unanswered lists the uses the bot has given no answer so far, such as
+// "/cure by Ines": for the end of a test, when there should be none.
+func (s *Server) Unanswered() []string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	var out []string
+	for _, i := range s.interactions {
+		if i.ack == 0 {
+			out = append(out, i.what()+" by "+i.person.Name)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// what names the use as a person would.
+func (i *interaction) what() string {
+	if i.name != "" {
+		return "/" + i.name
+	}
+	return text(object(i.payload["data"])["custom_id"])
+}
