@@ -39,6 +39,7 @@ func settings() []setting {
 		{"away", "set away until Sunday 18:00", showAway, takeAway},
 		{"fridge", "set fridge 36 °F", showFridge, takeFridge},
 		{"units", "set units metric", func(_ *Turn, s store.Settings) string { return orElse(s.Units, "us") }, takeUnits},
+		{"pictures", "set pictures dark", func(_ *Turn, s store.Settings) string { return orElse(s.Named[picturesSetting], "light") }, takePictures},
 		{"rules", "set rules us", showRules, takeRules},
 		{"salt", "set salt 2.25%", func(_ *Turn, s store.Settings) string { return percent(s.Salt) }, takeSalt},
 		{"sugar", "set sugar 1%", func(_ *Turn, s store.Settings) string { return percent(sugarOf(s)) }, takeSugar},
@@ -188,6 +189,18 @@ func takeUnits(_ *Turn, s *store.Settings, text string) error {
 	default:
 		return &Error{Kind: BadInput, Why: fmt.Sprintf("I know the units us (lb, in, °F) and metric (kg, mm, °C), not “%s”.", clip(text, 30)), Example: "set units metric"}
 	}
+	return nil
+}
+
+func takePictures(_ *Turn, s *store.Settings, text string) error {
+	word := strings.ToLower(strings.TrimSpace(text))
+	if word != "dark" && word != "light" {
+		return &Error{Kind: BadInput, Why: "Pictures come light or dark.", Example: "set pictures dark"}
+	}
+	if s.Named == nil {
+		s.Named = map[string]string{}
+	}
+	s.Named[picturesSetting] = word
 	return nil
 }
 

@@ -95,3 +95,21 @@ func hourly(at []time.Time, temp []float64) (slope float64, ok bool) {
 	}
 	return (k*sxy - sx*sy) / det, true
 }
+
+// Finish is when a piece is expected to reach its target, with the range the
+// forecast gives; ok is false where there is none.
+func (s State) Finish(letter string) (low, typical, high time.Time, ok bool) {
+	return low, typical, high, false
+}
+
+// InSmokeAt says whether any piece was in the smoke at an instant.
+func (s State) InSmokeAt(at time.Time) bool {
+	for _, p := range s.Pieces {
+		in, ok := p.Marks[Smoking]
+		out, done := p.Marks[Smoked]
+		if ok && !at.Before(in.At) && (!done || !at.After(out.At)) {
+			return true
+		}
+	}
+	return false
+}
