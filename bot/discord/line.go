@@ -1,0 +1,54 @@
+package discord
+
+import (
+	"strings"
+
+	"github.com/bwmarrin/discordgo"
+
+	"larderhand/bot"
+)
+
+// What comes in as options or a form's answers is made into the line it stands
+// for, which the bot reads as if it had been typed.
+
+// command finds a command of the table by the name it has as a slash command.
+func (a *Adapter) command(name string) (bot.Command, bool) {
+	for _, c := range a.bot.Commands() {
+		if optionName(c.Name) == name {
+			return c, true
+		}
+	}
+	return bot.Command{}, false
+}
+
+// lineOf is the line that a slash command with these options stands for.
+func lineOf(c bot.Command, options []*discordgo.ApplicationCommandInteractionDataOption) string {
+	said := map[string]string{}
+	for _, o := range options {
+		if s, ok := o.Value.(string); ok {
+			said[o.Name] = oneLine(s)
+		}
+	}
+	f := bot.Form{Line: c.Name, Fields: fields(c)}
+	var answers []string
+	for _, field := range f.Fields {
+		answers = append(answers, said[optionName(field.Name)])
+	}
+	return f.Fill(answers)
+}
+
+// asks reports whether a command used with no options is better asked with its
+// form, since what belongs in it takes several lines.
+func asks(c bot.Command, options int) bool {
+	if options > 0 {
+		return false
+	}
+	for _, f := range c.Fields {
+		if f.Long {
+			return true
+		}
+	}
+	return false
+}
+
+func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }

@@ -1,0 +1,119 @@
+package discord
+
+import (
+	"context"
+	"io"
+	"net/http"
+	"regexp"
+	"strings"
+	"time"
+
+	"github.com/bwmarrin/discordgo"
+
+	"larderhand/bot"
+	"larderhand/bot/reply"
+)
+
+// Bounds for what people attach.
+const (
+	maxAttached  = 5
+	maxAttachedB = 2 << 20
+)
+
+// message takes in something typed: in private, or with a mention of the bot.
+func (a *Adapter) message(ctx context.Context, s *discordgo.Session, m *discordgo.Message) {
+	if m.Author == nil || m.Author.Bot || m.WebhookID != "" || s.State.User == nil ||
+		m.Type != discordgo.MessageTypeDefault && m.Type != discordgo.MessageTypeReply {
+		return
+	}
+	text, meant := spoken(m, s.State.User.ID)
+	if !meant || !a.recent.first(m.ID) {
+		return
+	}
+	at := Address(m.ChannelID)
+	in := bot.Message{Event: scheme + m.ID, Conversation: at, Direct: m.GuildID == "", Sender: writer(s, m), Text: text, At: a.now()}
+	attached := m.Attachments
+	a.put(ctx, m.ID, at, func(ctx context.Context) {
+		in.Files = a.fetch(ctx, attached)
+		a.say(ctx, in, a.bot.Handle(ctx, in))
+	}, func() {})
+}
+
+var mention = regexp.MustCompile(`<@!?(\d+)>|<#\d+>|<a?:(\w+):\d+>`)
+
+// spoken is what a message says to the bot; meant is false if it is not for it.
+func spoken(m *discordgo.Message, self string) (text string, meant bool) {
+	meant = m.GuildID == ""
+	names := map[string]string{}
+	for _, u := range m.Mentions {
+		if u == nil {
+			continue
+		}
+		meant = meant || u.ID == self
+		names[u.ID] = u.DisplayName()
+	}
+	text = mention.ReplaceAllStringFunc(m.Content, func(s string) string {
+		sub := mention.FindStringSubmatch(s)
+		switch {
+		case sub[1] == self && self != "":
+			return ""
+		case sub[1] != "" && names[sub[1]] != "":
+			return "@" + names[sub[1]]
+		case sub[2] != "":
+			return ":" + sub[2] + ":"
+		}
+		return s
+	})
+	text = strings.TrimSpace(text)
+	if text == "" && len(m.Attachments) == 0 {
+		text = "help" // called and nothing said
+	}
+	return text, meant
+}
+
+// say answers something typed, in order with what else is said there. Nobody else
+// can be kept from reading it.
+func (a *Adapter) say(ctx context.Context, in bot.Message, r reply.Reply) {
+	key := string(in.Event)
+	err := a.retry(ctx, 10*time.Minute, func() error {
+		_, err := a.post(ctx, channelOf(in.Conversation), key, r)
+		return err
+	})
+	if err != nil {
+		a.log.WarnContext(ctx, "an answer could not be sent", "conversation", string(in.Conversation), "error", err)
+	}
+}
+
+// fetch gets what was attached, as far as it is small. What cannot be had is left
+// out and said in the log; the text is answered all the same.
+func (a *Adapter) fetch(ctx context.Context, list []*discordgo.MessageAttachment) []reply.File {
+	var out []reply.File
+	for _, at := range list {
+		if len(out) == maxAttached || at == nil || at.Size > maxAttachedB {
+			continue
+		}
+		data, err := a.get(ctx, at.URL)
+		if err != nil {
+			a.log.WarnContext(ctx, "an attachment could not be had", "name", at.Filename, "error", err)
+			continue
+		}
+		out = append(out, reply.File{Name: at.Filename, Type: at.ContentType, Data: data})
+	}
+	return out
+}
+
+func (a *Adapter) get(ctx context.Context, address string) ([]byte, error) {
+	req, err := http.NewRequestWithContext(ctx, http.MethodGet, address, nil)
+	if err != nil {
+		return nil, err
+	}
+	res, err := a.client.Do(req)
+	if err != nil {
+		return nil, tidy(err)
+	}
+	defer func() { _ = res.Body.Close() }()
+	if res.StatusCode != http.StatusOK {
+		return nil, &apiError{status: res.StatusCode, cause: res.Status}
+	}
+	return io.ReadAll(io.LimitReader(res.Body, maxAttachedB))
+}
