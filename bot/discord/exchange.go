@@ -88,7 +88,7 @@ func (x *exchange) first(ctx context.Context, kind int, data any, files []reply.
 		err = nil
 	}
 	if err != nil {
-		x.a.log.WarnContext(ctx, "an interaction could not be answered", "error", err)
+		x.a.Log.WarnContext(ctx, "an interaction could not be answered", "error", err)
 		return false
 	}
 	x.given = kind
@@ -145,7 +145,7 @@ func (x *exchange) whisper(ctx context.Context, b body) {
 	}
 	address := discordgo.EndpointWebhookMessage(x.i.AppID, x.i.Token, "@original")
 	if _, err := x.a.call.do(ctx, http.MethodDelete, address, nil, nil); err != nil {
-		x.a.log.InfoContext(ctx, "a note that an answer was private stays", "error", err)
+		x.a.Log.InfoContext(ctx, "a note that an answer was private stays", "error", err)
 	}
 }
 
@@ -165,7 +165,7 @@ func (x *exchange) later(ctx context.Context, method, address string, b body) bo
 		return err
 	})
 	if err != nil {
-		x.a.log.WarnContext(ctx, "the rest of an answer could not be given", "error", err)
+		x.a.Log.WarnContext(ctx, "the rest of an answer could not be given", "error", err)
 	}
 	return err == nil
 }

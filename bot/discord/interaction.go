@@ -17,7 +17,7 @@ func (a *Adapter) interaction(ctx context.Context, i *discordgo.Interaction) {
 	if !ok || i.Data == nil || !a.recent.first(i.ID) {
 		return
 	}
-	in := bot.Message{Event: scheme + i.ID, Conversation: Address(i.ChannelID), Direct: i.GuildID == "", Sender: who, At: a.now()}
+	in := bot.Message{Event: scheme + i.ID, Conversation: Address(i.ChannelID), Direct: i.GuildID == "", Sender: who, At: a.Now()}
 	x := &exchange{a: a, i: i}
 	switch data := i.Data.(type) {
 	case discordgo.ApplicationCommandInteractionData:
@@ -70,7 +70,7 @@ func (a *Adapter) press(ctx context.Context, x *exchange, in bot.Message, id str
 
 // ask opens the form of a line; false if it has none.
 func (a *Adapter) ask(ctx context.Context, x *exchange, in bot.Message, b reply.Button) bool {
-	f, ok := a.bot.Form(b.Line)
+	f, ok := a.Bot.Form(b.Line)
 	if !ok {
 		return false
 	}
@@ -87,7 +87,7 @@ func (a *Adapter) ask(ctx context.Context, x *exchange, in bot.Message, b reply.
 // line, so that one about a batch that has changed meanwhile is told so.
 func (a *Adapter) submit(ctx context.Context, x *exchange, in bot.Message, data discordgo.ModalSubmitInteractionData) {
 	b, err := reply.ParseToken(strings.TrimPrefix(data.CustomID, formMark))
-	f, ok := a.bot.Form(b.Line)
+	f, ok := a.Bot.Form(b.Line)
 	if err != nil || !ok {
 		x.aside(ctx, in, "I can't read that form any more; nothing was changed. Ask anew: /help lists what I can do.")
 		return
@@ -102,7 +102,7 @@ func (a *Adapter) submit(ctx context.Context, x *exchange, in bot.Message, data 
 func (a *Adapter) answer(ctx context.Context, x *exchange, in bot.Message) {
 	x.soon(ctx, a.ack)
 	a.put(ctx, x.i.ID, in.Conversation, func(ctx context.Context) {
-		x.finish(ctx, a.bot.Handle(ctx, in))
+		x.finish(ctx, a.Bot.Handle(ctx, in))
 	}, func() {
 		a.background(ctx, func(ctx context.Context) {
 			x.finish(ctx, private("That is too much at once in this channel; nothing was changed. Try again in a minute."))
@@ -116,7 +116,7 @@ func (a *Adapter) turn(ctx context.Context, x *exchange, in bot.Message, ref pag
 	then.Event, then.Text = scheme+ref.event, ref.line
 	x.soon(ctx, a.ack)
 	a.aside(ctx, in, func(ctx context.Context) {
-		if again, ok := a.bot.(Repeater); ok {
+		if again, ok := a.Bot.(Repeater); ok {
 			if r, ok := again.Again(ctx, then); ok {
 				r.Private = false // the message stays as visible as it is
 				x.replace(ctx, card(r, n, ref))
@@ -139,7 +139,7 @@ func (a *Adapter) suggest(ctx context.Context, x *exchange, in bot.Message, data
 
 func (a *Adapter) suggestions(ctx context.Context, in bot.Message, data discordgo.ApplicationCommandInteractionData) []choice {
 	c, ok := a.command(data.Name)
-	s, can := a.bot.(Suggester)
+	s, can := a.Bot.(Suggester)
 	if !ok || !can {
 		return nil
 	}

@@ -13,7 +13,7 @@ import (
 
 // command finds a command of the table by the name it has as a slash command.
 func (a *Adapter) command(name string) (bot.Command, bool) {
-	for _, c := range a.bot.Commands() {
+	for _, c := range a.Bot.Commands() {
 		if optionName(c.Name) == name {
 			return c, true
 		}

@@ -31,11 +31,11 @@ func (a *Adapter) message(ctx context.Context, s *discordgo.Session, m *discordg
 		return
 	}
 	at := Address(m.ChannelID)
-	in := bot.Message{Event: scheme + m.ID, Conversation: at, Direct: m.GuildID == "", Sender: writer(s, m), Text: text, At: a.now()}
+	in := bot.Message{Event: scheme + m.ID, Conversation: at, Direct: m.GuildID == "", Sender: writer(s, m), Text: text, At: a.Now()}
 	attached := m.Attachments
 	a.put(ctx, m.ID, at, func(ctx context.Context) {
 		in.Files = a.fetch(ctx, attached)
-		a.say(ctx, in, a.bot.Handle(ctx, in))
+		a.say(ctx, in, a.Bot.Handle(ctx, in))
 	}, func() {})
 }
 
@@ -80,7 +80,7 @@ func (a *Adapter) say(ctx context.Context, in bot.Message, r reply.Reply) {
 		return err
 	})
 	if err != nil {
-		a.log.WarnContext(ctx, "an answer could not be sent", "conversation", string(in.Conversation), "error", err)
+		a.Log.WarnContext(ctx, "an answer could not be sent", "conversation", string(in.Conversation), "error", err)
 	}
 }
 
@@ -94,7 +94,7 @@ func (a *Adapter) fetch(ctx context.Context, list []*discordgo.MessageAttachment
 		}
 		data, err := a.get(ctx, at.URL)
 		if err != nil {
-			a.log.WarnContext(ctx, "an attachment could not be had", "name", at.Filename, "error", err)
+			a.Log.WarnContext(ctx, "an attachment could not be had", "name", at.Filename, "error", err)
 			continue
 		}
 		out = append(out, reply.File{Name: at.Filename, Type: at.ContentType, Data: data})

@@ -44,14 +44,10 @@ type Parts struct {
 }
 
 // Adapter is a bot on Discord. Send and Edit may be used at once, from any
-// goroutine; Run receives.
+// goroutine; Run receives. Parts may be filled in until Run is called.
 type Adapter struct {
+	Parts
 	cfg      Config
-	bot      Bot
-	keep     Keep
-	now      func() time.Time
-	log      *slog.Logger
-	handled  func(string)
 	client   *http.Client
 	call     caller
 	inbox    *bot.Inbox
@@ -68,19 +64,13 @@ type Adapter struct {
 const workers = 64
 
 // New sets an adapter up. It makes no request yet.
-func New(cfg Config, p Parts) (*Adapter, error) {
+func New(cfg Config) (*Adapter, error) {
 	words, err := readLocales()
 	if err != nil {
 		return nil, err
 	}
-	a := &Adapter{cfg: cfg, bot: p.Bot, keep: p.Keep, now: p.Now, log: p.Log, handled: p.Handled, words: words,
-		inbox: bot.NewInbox(workers), patience: cfg.Patience.orDefault(), ack: cfg.Ack, client: &http.Client{Timeout: 20 * time.Second}}
-	if a.now == nil {
-		a.now = time.Now
-	}
-	if a.log == nil {
-		a.log = slog.New(slog.DiscardHandler)
-	}
+	a := &Adapter{Parts: Parts{Now: time.Now, Log: slog.New(slog.DiscardHandler)}, cfg: cfg, words: words, inbox: bot.NewInbox(workers),
+		patience: cfg.Patience.orDefault(), ack: cfg.Ack, client: &http.Client{Timeout: 20 * time.Second}}
 	if a.ack == 0 {
 		a.ack = time.Second
 	}
@@ -91,13 +81,9 @@ func New(cfg Config, p Parts) (*Adapter, error) {
 		}
 		a.client.Transport = rewrite{base: base, next: http.DefaultTransport}
 	}
-	a.call.session = a.newSession(&wire{now: a.now})
+	a.call.session = a.newSession(&wire{now: time.Now})
 	return a, nil
 }
-
-// SetBot gives the adapter its bot where that is made after it. It must not be
-// called once Run was.
-func (a *Adapter) SetBot(b Bot) { a.bot = b }
 
 // newSession makes a session of the library's that tries nothing by itself.
 func (a *Adapter) newSession(w *wire) *discordgo.Session {
@@ -199,7 +185,7 @@ func (sh *shard) handlers(ctx context.Context, s *discordgo.Session) {
 	})
 	s.AddHandler(func(_ *discordgo.Session, g *discordgo.GuildDelete) {
 		if !g.Unavailable {
-			sh.a.log.Info("removed from a server; its pings wait until it speaks again", "guild", g.ID)
+			sh.a.Log.Info("removed from a server; its pings wait until it speaks again", "guild", g.ID)
 		}
 	})
 }
@@ -208,7 +194,7 @@ func (sh *shard) handlers(ctx context.Context, s *discordgo.Session) {
 func (a *Adapter) guard(what string, do func()) {
 	defer func() {
 		if p := recover(); p != nil {
-			a.log.Error("could not take in "+what, "panic", p)
+			a.Log.Error("could not take in "+what, "panic", p)
 		}
 	}()
 	do()

@@ -21,14 +21,14 @@ func (a *Adapter) put(ctx context.Context, event string, at store.Address, do fu
 		a.guard("what is in the queue", func() { do(ctx) })
 	})
 	if err != nil {
-		a.log.Warn("too much at once in one conversation; something was turned away", "conversation", string(at), "error", err)
+		a.Log.Warn("too much at once in one conversation; something was turned away", "conversation", string(at), "error", err)
 		full()
 		a.finished(event)
 	}
 }
 
 func (a *Adapter) finished(event string) {
-	if a.handled != nil {
-		a.handled(event)
+	if a.Handled != nil {
+		a.Handled(event)
 	}
 }

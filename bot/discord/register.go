@@ -37,7 +37,7 @@ func (a *Adapter) ready(ctx context.Context, r *discordgo.Ready) {
 			return
 		}
 		if err := a.registerCommands(ctx, app); err != nil {
-			a.log.ErrorContext(ctx, "the slash commands could not be registered; they stay as they are", "error", err)
+			a.Log.ErrorContext(ctx, "the slash commands could not be registered; they stay as they are", "error", err)
 			return
 		}
 		a.known = true
@@ -58,7 +58,7 @@ func (a *Adapter) registerCommands(ctx context.Context, app string) error {
 	if a.cfg.DevGuild != "" {
 		scope = a.cfg.DevGuild
 	}
-	list := definitions(a.bot.Commands(), a.words, scope != everywhere)
+	list := definitions(a.Bot.Commands(), a.words, scope != everywhere)
 	raw, err := json.Marshal(list)
 	if err != nil {
 		return err
@@ -82,15 +82,15 @@ func (a *Adapter) registerCommands(ctx context.Context, app string) error {
 	if err != nil || maps.Equal(had, want) {
 		return err
 	}
-	return a.keep.Put(ctx, store.Fact{Name: fact, Value: string(value)})
+	return a.Keep.Put(ctx, store.Fact{Name: fact, Value: string(value)})
 }
 
 func (a *Adapter) registered(ctx context.Context, fact string) (map[string]string, error) {
 	had := map[string]string{}
-	if a.keep == nil {
+	if a.Keep == nil {
 		return had, errors.New("nowhere to note what is registered")
 	}
-	value, err := a.keep.Get(ctx, fact)
+	value, err := a.Keep.Get(ctx, fact)
 	if errors.Is(err, store.ErrNotFound) {
 		return had, nil
 	}

@@ -75,7 +75,7 @@ func (sh *shard) run(ctx context.Context) error {
 
 // session uses one session of the library's until it hangs.
 func (sh *shard) session(ctx context.Context, delays backoff.BackOff) error {
-	w := &wire{now: sh.a.now}
+	w := &wire{now: sh.a.Now}
 	s := sh.a.newSession(w)
 	sh.up, sh.down = make(chan struct{}, 1), make(chan struct{}, 1)
 	s.Identify.Shard = &[2]int{sh.id, sh.count}
@@ -156,9 +156,9 @@ func (sh *shard) watch(ctx context.Context, s *discordgo.Session, w *wire) error
 			case !cut.IsZero():
 				return errSilent
 			case w.silent() > sh.a.patience.Silent:
-				sh.a.log.WarnContext(ctx, "the gateway is silent; connecting anew", "shard", sh.id)
+				sh.a.Log.WarnContext(ctx, "the gateway is silent; connecting anew", "shard", sh.id)
 				w.drop()
-				cut = sh.a.now()
+				cut = sh.a.Now()
 			}
 		case <-ctx.Done():
 			sh.close(s)
@@ -184,7 +184,7 @@ func (sh *shard) close(s *discordgo.Session) {
 
 func (sh *shard) log(ctx context.Context, what string, err error) {
 	if ctx.Err() == nil {
-		sh.a.log.WarnContext(ctx, what, slog.Int("shard", sh.id), slog.Any("error", err))
+		sh.a.Log.WarnContext(ctx, what, slog.Int("shard", sh.id), slog.Any("error", err))
 	}
 }
 
