@@ -205,6 +205,9 @@ func TestPicturesStayLight(t *testing.T) {
 		{"no profile", func() ([]byte, error) { return Progress(ProgressData{}, empty) }},
 	} {
 		t.Run(c.name, func(t *testing.T) {
+			if raceOn && strings.HasPrefix(c.name, "noise") {
+				t.Skip("a quarter of a million readings take the race detector a minute")
+			}
 			raw, err := c.draw()
 			if err != nil {
 				t.Fatal(err)
