@@ -24,6 +24,16 @@ type place struct {
 // Serves reports whether an address was made by this adapter.
 func Serves(a store.Address) bool { return strings.HasPrefix(string(a), scheme) }
 
+// Chat gives the chat an address is in, all topics of it together, and whether
+// several people may be there.
+func Chat(a store.Address) (chat store.Address, group bool) {
+	p, err := parseAddress(a)
+	if err != nil {
+		return a, false
+	}
+	return p.whole().address(), p.group()
+}
+
 // address is "telegram:CHAT" or "telegram:CHAT/TOPIC".
 func (p place) address() store.Address {
 	a := scheme + strconv.FormatInt(p.chat, 10)

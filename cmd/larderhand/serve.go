@@ -1,7 +1,15 @@
 package main
 
 import (
+	"context"
 	"errors"
+	"time"
+
+	"golang.org/x/sync/errgroup"
+
+	"larderhand/bot/telegram"
+	"larderhand/scheduler"
+	"larderhand/store"
 )
 
 // serveCmd serves the chat platforms.
@@ -9,14 +17,42 @@ type serveCmd struct {
 	storeFlags
 	zoneFlags
 	logFlags
-	DiscordToken  string `env:"DISCORD_TOKEN" hidden:"" help:"Token of the Discord bot; from the environment only."`
-	TelegramToken string `env:"TELEGRAM_TOKEN" hidden:"" help:"Token of the Telegram bot; from the environment only."`
+	DiscordToken string        `env:"DISCORD_TOKEN" hidden:"" help:"Token of the Discord bot; from the environment only."`
+	Telegram     telegramFlags `embed:""`
 }
 
-// Run says what is missing where no platform can be served.
-func (c *serveCmd) Run() error {
-	if c.DiscordToken == "" && c.TelegramToken == "" {
+// pingWorkers is how many pings of one platform may be on their way at once.
+const pingWorkers = 32
+
+// Run serves until ctx ends, or until one of the platforms cannot go on.
+func (c *serveCmd) Run(ctx context.Context, s streams) (err error) {
+	if c.Telegram.Token == "" {
 		return errors.New("no platform token is set. Put DISCORD_TOKEN or TELEGRAM_TOKEN in the environment or in .env (see .env.example), or run larderhand without \"serve\" to chat in this terminal")
 	}
-	return errors.New("this build cannot serve a platform yet; run larderhand without \"serve\" to chat in this terminal")
+	if err := c.Telegram.validate(); err != nil {
+		return err
+	}
+	zone, err := c.location()
+	if err != nil {
+		return err
+	}
+	file, err := c.file()
+	if err != nil {
+		return err
+	}
+	log := c.logger(s.err)
+	tg := telegram.New(c.Telegram.config())
+	a, err := newApp(ctx, file, wallClock{}, zone, senders{"telegram": tg}, log)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, a.Close()) }()
+	tg.Parts = telegram.Parts{Bot: a.bot, Keep: store.Keeper{DB: a.db}, Places: a.db, Now: time.Now, Log: log.With("platform", "telegram")}
+	a.sched.Limits = map[string]scheduler.Limits{"telegram": telegramLimits()}
+	a.sched.Workers = pingWorkers
+
+	all, ctx := errgroup.WithContext(ctx)
+	all.Go(func() error { return a.sched.Run(ctx, time.Now) })
+	all.Go(func() error { return tg.Run(ctx) })
+	return all.Wait()
 }

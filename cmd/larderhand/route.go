@@ -1,0 +1,24 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"larderhand/bot"
+	"larderhand/bot/reply"
+	"larderhand/store"
+)
+
+// senders hands a reply to the platform its address names before the first colon.
+type senders map[string]bot.Sender
+
+// Send delivers a reply. A platform that is not served now is out of reach.
+func (s senders) Send(ctx context.Context, to store.Address, key string, r reply.Reply) (string, error) {
+	lane, _, _ := strings.Cut(string(to), ":")
+	one, ok := s[lane]
+	if !ok {
+		return "", &store.Failure{Kind: store.Gone, Cause: fmt.Errorf("%q is not served by this process", lane)}
+	}
+	return one.Send(ctx, to, key, r)
+}
