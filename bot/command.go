@@ -39,7 +39,7 @@ func commands() []Command {
 	var all []Command
 	for _, rows := range [][]Command{
 		cureCommands(), wetCommands(), openCommands(), flipCommands(), stepCommands(), batchCommands(),
-		readingCommands(), chartCommands(), noteCommands(), handCommands(), cautionCommands(), settingCommands(), welcomeCommands(), helpCommands(),
+		readingCommands(), chartCommands(), noteCommands(), handCommands(), pingsCommands(), cautionCommands(), settingCommands(), welcomeCommands(), helpCommands(),
 	} {
 		all = append(all, rows...)
 	}

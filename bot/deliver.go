@@ -1,8 +1,10 @@
 package bot
 
 import (
+	"cmp"
 	"context"
 	"errors"
+	"slices"
 	"time"
 
 	"larderhand/bot/course"
@@ -114,6 +116,10 @@ func (b *Bot) compose(ctx context.Context, tx Tx, now time.Time, chores []store.
 	var late time.Duration
 	var said []store.Chore
 	states := map[int64]course.State{}
+	chores = slices.Clone(chores)
+	slices.SortStableFunc(chores, func(a, b store.Chore) int {
+		return cmp.Or(cmp.Compare(b.Urgency, a.Urgency), cmp.Compare(a.Batch, b.Batch))
+	})
 	for _, c := range chores {
 		part, wanted, err := t.part(c, states)
 		if err != nil {
@@ -128,7 +134,7 @@ func (b *Bot) compose(ctx context.Context, tx Tx, now time.Time, chores []store.
 		p.done = append(p.done, c)
 		said = append(said, c)
 		p.reply.Append(part)
-		late = max(late, now.Sub(c.Due))
+		late = max(late, c.Late(now))
 	}
 	if len(said) == 0 {
 		return p, nil
@@ -168,7 +174,7 @@ func (t *Turn) part(c store.Chore, states map[int64]course.State) (r reply.Reply
 	if err != nil {
 		return r, false, err
 	}
-	for _, w := range course.Wants(s, rhythm(t.Conv.Settings, t.Loc), said) {
+	for _, w := range course.Wants(s, rhythm(t.Conv.Settings, t.Loc, t.Now), said) {
 		if w.Kind == c.Kind && w.Slot == c.Slot && w.Piece == c.Piece {
 			if c.Kind == course.ComesBack {
 				r, err := t.backText(s)

@@ -25,7 +25,11 @@ func (t *Turn) pingText(c store.Chore, s course.State, said []store.Chore) reply
 			r.Say(missedText(n))
 		}
 	case string(course.Firm):
-		r.Par(head, of, ", ", day(s, t.Now, t.Loc), ": ", "cure check today. Press it in the middle and at the edges.")
+		when := "cure check today"
+		if plan.DateOf(t.Now, t.Loc).After(s.CheckDate(t.Loc)) {
+			when = "cure check"
+		}
+		r.Par(head, of, ", ", day(s, t.Now, t.Loc), ": ", when, ". Press it in the middle and at the edges.")
 		r.Say("Firm all through: ", reply.Type(fmt.Sprintf("firm %d", s.Number)), ". Soft in the middle: ", reply.Type(fmt.Sprintf("longer %d 2 days", s.Number)), ", and keep flipping.")
 	case course.AskReading:
 		r.Par(head, of, ", in the smoke for ", howLong(t.Now.Sub(t.smokeStart(s))), ": what do pit and core read?")
@@ -39,8 +43,10 @@ func (t *Turn) pingText(c store.Chore, s course.State, said []store.Chore) reply
 		r.Par(head, of, ": ", stop(info.Ask))
 		r.Say(info.How)
 	}
-	if n := unanswered(said, c.Kind, s); plan.AskToStop(n) {
-		r.Say(fmt.Sprintf("That is %d times without a word from you, so I ask less often. Stop altogether? ", n), reply.Type(fmt.Sprintf("close %d no time for it", s.Number)))
+	if n := unanswered(said, c.Kind, s); plan.AskToStop(n) && c.Urgency == store.Routine {
+		r.Say(fmt.Sprintf("I have asked %d times and heard nothing, so from now on I ask every third day. Shall I stop?", n))
+		r.Press(reply.Button{Label: "Keep asking", Line: fmt.Sprintf("pings %d on", s.Number)},
+			reply.Button{Label: "Stop asking", Line: fmt.Sprintf("pings %d off", s.Number)})
 	}
 	return r
 }
@@ -98,6 +104,9 @@ func (t *Turn) useBy(s course.State, frozen bool) string {
 
 // pingButtons puts the buttons of all batches spoken of under a ping.
 func (t *Turn) pingButtons(r *reply.Reply, said []store.Chore, states map[int64]course.State) {
+	asks := r.Buttons // whether to stop: below all others
+	r.Buttons = nil
+	defer func() { r.Buttons = append(r.Buttons, asks...) }()
 	flips, done := 0, map[string]bool{}
 	for _, c := range said {
 		s, ok := states[c.Batch]

@@ -19,6 +19,7 @@ type Ledger interface {
 // Tx is what a transaction can do, by what it is about. A record that is not
 // there is store.ErrNotFound everywhere.
 type Tx interface {
+	Now() time.Time
 	Conversations
 	People
 	Batches

@@ -152,7 +152,7 @@ func takeQuiet(_ *Turn, s *store.Settings, text string) error {
 
 func showAway(t *Turn, s store.Settings) string {
 	at := time.Unix(s.AwayUntil, 0).In(t.Loc)
-	if s.AwayUntil == 0 || at.Before(t.Now) {
+	if s.AwayUntil == 0 || !at.After(t.Now) {
 		return "no"
 	}
 	return "until " + at.Format("Mon 2 Jan 15:04")
@@ -161,7 +161,9 @@ func showAway(t *Turn, s store.Settings) string {
 func takeAway(t *Turn, s *store.Settings, text string) error {
 	text = strings.TrimSpace(strings.TrimPrefix(strings.ToLower(text), "until "))
 	if text == "no" || text == "off" || text == "back" {
-		s.AwayUntil = 0
+		if s.AwayUntil > t.Now.Unix() {
+			s.AwayUntil = t.Now.Unix() // what was held back is due now, not long ago
+		}
 		return nil
 	}
 	at, err := parse.ClockTime(text, t.Now)

@@ -80,8 +80,8 @@ func location(s store.Settings, fallback *time.Location) *time.Location {
 }
 
 // rhythm is when a conversation wants to hear from us.
-func rhythm(s store.Settings, loc *time.Location) course.Rhythm {
-	r := course.Rhythm{Loc: loc, Hour: plan.HourMinute(s.PingHour),
+func rhythm(s store.Settings, loc *time.Location, now time.Time) course.Rhythm {
+	r := course.Rhythm{Loc: loc, Now: now, Hour: plan.HourMinute(s.PingHour),
 		Quiet: plan.Quiet{From: plan.HourMinute(s.QuietFrom), To: plan.HourMinute(s.QuietTo)}}
 	if s.AwayUntil > 0 {
 		r.Away = time.Unix(s.AwayUntil, 0)
@@ -115,7 +115,7 @@ func replan(tx Tx, conv store.Conversation, loc *time.Location, b store.Batch) (
 			return s, err
 		}
 	}
-	return s, tx.Reconcile(conv.ID, b.ID, course.Wants(s, rhythm(conv.Settings, loc), said))
+	return s, tx.Reconcile(conv.ID, b.ID, course.Wants(s, rhythm(conv.Settings, loc, tx.Now()), said))
 }
 
 // record appends an entry to a batch's journal and replans it.

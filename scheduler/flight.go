@@ -84,7 +84,7 @@ func (s *Scheduler) said(now time.Time, l *lane, done []store.Chore) {
 	for _, c := range done {
 		if c.State == store.StateSent {
 			n++
-			late = max(late, now.Sub(c.Due))
+			late = max(late, c.Late(now))
 		}
 	}
 	if n > 0 {

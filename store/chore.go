@@ -53,36 +53,37 @@ func (t *Tx) Reconcile(conversation, batch int64, wants []Want) error {
 // want plants one chore. A claimed one keeps its lease: whoever holds it looks at
 // the batch as it is then.
 func (t *Tx) want(conversation, batch int64, w Want) error {
-	_, err := t.exec(`INSERT INTO chore (conversation_id, batch_id, piece, kind, slot, due_at, try_at, urgency, state, lane)
-		SELECT id, ?2, ?3, ?4, ?5, ?6, ?6, ?7, CASE parked WHEN '' THEN 'due' ELSE 'parked' END, `+laneOf+`
+	_, err := t.exec(`INSERT INTO chore (conversation_id, batch_id, piece, kind, slot, due_at, try_at, urgency, planted_at, state, lane)
+		SELECT id, ?2, ?3, ?4, ?5, ?6, ?6, ?7, ?8, CASE parked WHEN '' THEN 'due' ELSE 'parked' END, `+laneOf+`
 		FROM conversation WHERE id = ?1
 		ON CONFLICT (conversation_id, batch_id, piece, kind, slot) DO UPDATE
-		SET due_at = excluded.due_at, try_at = excluded.try_at, urgency = excluded.urgency, state = excluded.state, attempts = 0
+		SET due_at = excluded.due_at, try_at = excluded.try_at, urgency = excluded.urgency, state = excluded.state, attempts = 0,
+		planted_at = excluded.planted_at
 		WHERE state = 'dropped' OR (state IN ('due', 'retry', 'parked') AND (due_at <> excluded.due_at OR urgency <> excluded.urgency))`,
-		conversation, batch, w.Piece, w.Kind, w.Slot, toMillis(w.Due), w.Urgency)
+		conversation, batch, w.Piece, w.Kind, w.Slot, toMillis(w.Due), w.Urgency, toMillis(t.now))
 	return err
 }
 
 // Enqueue plants a message of the conversation as a whole; the same kind and slot
 // is planted once.
 func (t *Tx) Enqueue(conversation int64, kind, slot, body string, due time.Time, urgency int) error {
-	_, err := t.exec(`INSERT INTO chore (conversation_id, kind, slot, body, due_at, try_at, urgency, state, lane)
-		SELECT id, ?2, ?3, ?4, ?5, ?5, ?6, CASE parked WHEN '' THEN 'due' ELSE 'parked' END, `+laneOf+`
+	_, err := t.exec(`INSERT INTO chore (conversation_id, kind, slot, body, due_at, try_at, urgency, planted_at, state, lane)
+		SELECT id, ?2, ?3, ?4, ?5, ?5, ?6, ?7, CASE parked WHEN '' THEN 'due' ELSE 'parked' END, `+laneOf+`
 		FROM conversation WHERE id = ?1 ON CONFLICT DO NOTHING`,
-		conversation, kind, slot, body, toMillis(due), urgency)
+		conversation, kind, slot, body, toMillis(due), urgency, toMillis(t.now))
 	return err
 }
 
-const choreColumns = "id, conversation_id, batch_id, piece, kind, slot, due_at, urgency, body, attempts, state, sent_at, lease, message, message_at"
+const choreColumns = "id, conversation_id, batch_id, piece, kind, slot, due_at, urgency, body, attempts, state, sent_at, lease, message, message_at, planted_at"
 
 func scanChore(scan func(...any) error) (Chore, error) {
 	var (
-		c               Chore
-		due, sent, from int64
+		c                        Chore
+		due, sent, from, planted int64
 	)
 	err := scan(&c.ID, &c.Conversation, &c.Batch, &c.Piece, &c.Kind, &c.Slot, &due, &c.Urgency, &c.Body,
-		&c.Attempts, &c.State, &sent, &c.Lease, &c.Message, &from)
-	c.Due, c.Sent, c.MessageAt = fromMillis(due), fromMillis(sent), fromMillis(from)
+		&c.Attempts, &c.State, &sent, &c.Lease, &c.Message, &from, &planted)
+	c.Due, c.Sent, c.MessageAt, c.Planted = fromMillis(due), fromMillis(sent), fromMillis(from), fromMillis(planted)
 	return c, err
 }
 

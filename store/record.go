@@ -125,6 +125,7 @@ type Chore struct {
 	Kind         string
 	Slot         string // the intended local date or occasion; unique with batch, piece and kind
 	Due          time.Time
+	Planted      time.Time // since when it is planned for Due
 	Urgency      int
 	Body         string
 	Attempts     int
@@ -135,6 +136,16 @@ type Chore struct {
 	Message      string    // key of the message it is said in; the same when that is sent again
 	MessageAt    time.Time // since when it has that key
 	Address      Address   // where to say it; set by Claim alone
+}
+
+// Late is how late a chore is at an instant. One that was planned only after it
+// would have been due is late from then on.
+func (c Chore) Late(now time.Time) time.Duration {
+	since := c.Due
+	if c.Planted.After(since) {
+		since = c.Planted
+	}
+	return max(0, now.Sub(since))
 }
 
 // The states of a chore.

@@ -23,11 +23,12 @@ type Rhythm struct {
 	Hour  plan.HourMinute
 	Quiet plan.Quiet
 	Away  time.Time // routine pings wait until then
+	Now   time.Time // what is said to have been sent later than that was sent on a wrong clock
 }
 
 // Wants says which chores a batch ought to have open, from its state and what has
-// been said already. It looks at no clock: the same journal and the same pings
-// said give the same wants, so working them out again changes nothing, and a
+// been said already. Time passing changes nothing: the same journal and the same
+// pings said give the same wants, so working them out again is idle, and a
 // chore that came due while nobody was running is still wanted afterwards.
 func Wants(s State, r Rhythm, said []store.Chore) []store.Want {
 	w := wanting{State: s, r: r}
@@ -131,80 +132,15 @@ func (s State) LastTurned() time.Time {
 	return s.Opened
 }
 
-func (w *wanting) curing(g group) {
-	check := w.CheckDate(w.r.Loc)
-	if flip, at := w.nextFlip(); flip.Before(check) {
-		w.plant(Flip, "", flip.String(), at, store.Routine)
-		return
-	}
-	day := check
-	if n, last := w.unanswered(string(Firm), w.LastTold()); n > 0 {
-		day = later(day, last.AddDays(plan.Reping(n)))
-	}
-	if at, ok := plan.Instant(day, w.r.Hour, w.r.Loc); ok {
-		w.plant(string(Firm), g.letters, day.String(), at, store.Routine)
-	}
-}
-
 // LastTold is when anything was last heard of the cure.
 func (s State) LastTold() time.Time {
 	last := s.Opened
 	for _, l := range s.Log {
-		if progress(l.Kind) && l.Recorded.After(last) {
+		if (progress(l.Kind) || l.Kind == Pings) && l.Recorded.After(last) {
 			last = l.Recorded
 		}
 	}
 	return last
-}
-
-// nextFlip is the date and instant of the next flip ping: on the day after the
-// last turn, never on a day that has had its ping, and not before the batch was
-// told of.
-func (w *wanting) nextFlip() (plan.Date, time.Time) {
-	last := plan.DateOf(w.LastTurned(), w.r.Loc)
-	for _, c := range w.said {
-		if c.Kind == Flip {
-			last = later(last, w.saidOn(c))
-		}
-	}
-	after := w.Opened
-	if len(w.Log) > 0 {
-		after = w.Log[0].Recorded
-	}
-	return plan.NextDaily(after, w.r.Hour, w.r.Loc, last)
-}
-
-// saidOn is the later of the date a ping was meant for and the one it went out
-// on: after a stop of some days the next one is tomorrow's, not a row of old ones.
-func (w *wanting) saidOn(c store.Chore) plan.Date {
-	day := plan.DateOf(c.Sent, w.r.Loc)
-	if d, err := plan.ParseDate(c.Slot); err == nil {
-		day = later(day, d)
-	}
-	return day
-}
-
-// unanswered counts the pings of a kind since an instant, and gives the date of
-// the last.
-func (w *wanting) unanswered(kind string, since time.Time) (n int, last plan.Date) {
-	for _, c := range w.said {
-		if c.Kind == kind && c.Sent.After(since) {
-			n++
-			last = later(last, w.saidOn(c))
-		}
-	}
-	return n, last
-}
-
-// daily plants a reminder at the ping hour, first at or after from, then every
-// day, and every third day once three have gone unanswered.
-func (w *wanting) daily(kind, letters string, from, since time.Time) {
-	n, last := w.unanswered(kind, since)
-	if n > 0 {
-		last = last.AddDays(plan.Reping(n) - 1)
-	}
-	day, at := plan.NextDaily(from.Add(-time.Nanosecond), w.r.Hour, w.r.Loc, last)
-	w.plant(kind, letters, day.String(), at, store.Routine)
 }
 
 // hourly plants a reminder at from and then at growing distances while nobody
@@ -273,13 +209,13 @@ func (w *wanting) useBy(seen map[string]bool, kind string, day plan.Date) {
 }
 
 // plant adds a want; routine and soon ones keep out of the quiet hours and of the
-// time the person is away.
+// time the person is away, and are left out while nobody wants to hear them.
 func (w *wanting) plant(kind, letters, slot string, at time.Time, urgency int) {
 	if urgency < store.Urgent {
-		if w.r.Away.After(at) {
-			at = w.r.Away
+		if w.Muted && kind != ComesBack {
+			return
 		}
-		at = w.r.Quiet.PushOut(at, w.r.Loc)
+		at = w.reach(at)
 	}
 	w.out = append(w.out, store.Want{Piece: letters, Kind: kind, Slot: slot, Due: at, Urgency: urgency})
 }
@@ -330,13 +266,6 @@ func (w *wanting) hanging(kind string, asked time.Time) bool {
 		}
 	}
 	return false
-}
-
-func later(a, b plan.Date) plan.Date {
-	if b.After(a) {
-		return b
-	}
-	return a
 }
 
 // comesBack tells both when a batch that was handed over is its keeper's again.

@@ -24,6 +24,7 @@ const (
 	Accept  = "accept"  // taken up by whom it was offered to
 	Back    = "back"    // given back, or the offer withdrawn or declined
 	Allow   = "allow"   // who may flip
+	Pings   = "pings"   // whether anyone still wants to be asked: text "on" or "off"
 	AimCore = "target"  // core temperature to smoke to
 	AimPit  = "ceiling" // what the pit is kept under
 	Cost    = "cost"    // what was paid
@@ -70,7 +71,7 @@ func ReadBody(s string) Body {
 // and so makes older buttons stale.
 func progress(kind string) bool {
 	switch kind {
-	case Note, Reading, Weigh, Later, Undo, Hand, Accept, Back, Allow, AimCore, AimPit, Cost:
+	case Note, Reading, Weigh, Later, Undo, Hand, Accept, Back, Allow, AimCore, AimPit, Cost, Pings:
 		return false
 	}
 	return true

@@ -49,6 +49,7 @@ type State struct {
 	Log     []Log       // entries that stand, in the order they were written
 	Until   time.Time   // pings put off until then
 	PutOff  int64       // the entry that put them off
+	Muted   bool        // nobody wants its pings, until there is progress again
 	Extra   int         // days added to the cure
 	End     Stage       // Closed, Discarded or ""
 	EndWhy  string
@@ -82,7 +83,12 @@ func Fold(b store.Batch, entries []store.Entry) State {
 
 func (s *State) take(l Log) {
 	s.Log = append(s.Log, l)
+	if progress(l.Kind) {
+		s.Muted = false
+	}
 	switch l.Kind {
+	case Pings:
+		s.Muted = l.Body.Text == "off"
 	case Flip:
 		s.Flips = append(s.Flips, l.At)
 	case Later:

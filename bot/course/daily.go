@@ -1,0 +1,100 @@
+package course
+
+import (
+	"time"
+
+	"larderhand/scheduler/plan"
+	"larderhand/store"
+)
+
+// used is what has been said of one kind: the latest date it stood for, the latest
+// date it went out on, and how often it went out since anything was last heard.
+type used struct {
+	slot, on plan.Date
+	n        int
+}
+
+// used looks at the pings of a kind; n counts those since an instant.
+func (w *wanting) used(kind string, since time.Time) used {
+	var u used
+	for _, c := range w.said {
+		if c.Kind != kind {
+			continue
+		}
+		if d, err := plan.ParseDate(c.Slot); err == nil {
+			u.slot = later(u.slot, d)
+		}
+		if w.r.Now.IsZero() || !c.Sent.After(w.r.Now) {
+			u.on = later(u.on, plan.DateOf(c.Sent, w.r.Loc))
+		}
+		if !c.Sent.Before(since) {
+			u.n++
+		}
+	}
+	return u
+}
+
+// mostDays bounds the search for the next day: longer than anyone is away.
+const mostDays = 100
+
+// nextDay is the date and instant of the next of something said once a day, after
+// an instant. It never stands for a date that has had its ping, never goes out on
+// a date on which one went out already (a late one serves for the day it came on),
+// nor on or before the date not. Unanswered ones come less often.
+func (w *wanting) nextDay(after time.Time, u used, not plan.Date) (plan.Date, time.Time) {
+	last := u.slot
+	if !not.IsZero() { // the quiet hours can put a ping into the next day
+		last = later(last, not.AddDays(-2))
+	}
+	day, at := plan.NextDaily(after, w.r.Hour, w.r.Loc, last)
+	for range mostDays {
+		usual, out := plan.DateOf(w.r.Quiet.PushOut(at, w.r.Loc), w.r.Loc), plan.DateOf(w.reach(at), w.r.Loc)
+		if (not.IsZero() || usual.After(not)) && (u.on.IsZero() || out.DaysSince(u.on) >= plan.Reping(u.n)) {
+			break
+		}
+		day, at = plan.NextDaily(at, w.r.Hour, w.r.Loc, day)
+	}
+	return day, at
+}
+
+// reach is when something meant for an instant can be said to the person: not
+// while they are away, unless a helper has the batch, and not in the quiet hours.
+func (w *wanting) reach(at time.Time) time.Time {
+	if w.r.Away.After(at) && !w.Helper.At(at) {
+		at = w.r.Away
+	}
+	return w.r.Quiet.PushOut(at, w.r.Loc)
+}
+
+// curing plants the next flip, or the cure check once that comes first. A flip is
+// wanted on the day after the last turn, and not before the batch was told of.
+func (w *wanting) curing(g group) {
+	check := w.CheckDate(w.r.Loc)
+	after := w.Opened
+	if len(w.Log) > 0 {
+		after = w.Log[0].Recorded
+	}
+	day, at := w.nextDay(after, w.used(Flip, w.LastTold()), plan.DateOf(w.LastTurned(), w.r.Loc))
+	if day.Before(check) {
+		w.plant(Flip, "", day.String(), at, store.Routine)
+		return
+	}
+	u := w.used(string(Firm), w.LastTold())
+	u.slot = later(u.slot, check.AddDays(-1))
+	day, at = w.nextDay(w.Opened, u, plan.Date{})
+	w.plant(string(Firm), g.letters, day.String(), at, store.Routine)
+}
+
+// daily plants a reminder at the ping hour, first at or after from, then every
+// day, and every third day once three have gone unanswered.
+func (w *wanting) daily(kind, letters string, from, since time.Time) {
+	day, at := w.nextDay(from.Add(-time.Nanosecond), w.used(kind, since), plan.Date{})
+	w.plant(kind, letters, day.String(), at, store.Routine)
+}
+
+func later(a, b plan.Date) plan.Date {
+	if b.After(a) {
+		return b
+	}
+	return a
+}
