@@ -26,11 +26,6 @@ func (b Band[T]) Plus(c Band[T]) Band[T] {
 	return Band[T]{b.Low + c.Low, b.Typical + c.Typical, b.High + c.High}
 }
 
-func (b Band[T]) ok() bool {
-	return finite(float64(b.Low)) && finite(float64(b.High)) && finite(float64(b.Typical)) &&
-		b.Low <= b.Typical && b.Typical <= b.High
-}
-
 // at picks an end: 0 low, 1 typical, 2 high.
 func (b Band[T]) at(end int) float64 {
 	switch end {

@@ -158,7 +158,7 @@ func preparation(w string) bool {
 		"dark", "light", "optional", "divided", "more", "extra", "each", "your", "favourite", "favorite", "bottle", "peeled",
 		"bruised", "torn", "crumbled", "smashed", "roughly", "very", "large", "small", "medium", "cold", "warm", "hot", "approx",
 		"approximately", "total", "grade", "brand", "by", "weight", "volume", "skinless", "boneless", "trimmed", "skin", "off",
-		"rind", "strong", "some", "thick", "piece", "pieces", "stalk":
+		"rind", "strong", "some", "thick", "piece", "pieces", "stalk", "iodised", "iodized", "non":
 		return true
 	}
 	return false

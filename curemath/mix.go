@@ -13,6 +13,9 @@ type Mix struct {
 	// Potassium: the nitrite is the potassium salt, of which it takes 1.23347
 	// times as much for the same nitrite.
 	Potassium bool
+	// RestUnknown: what is not nitrite is salt and sugar in shares only the
+	// packet knows; it is counted as salt.
+	RestUnknown bool
 	// Source is where the composition comes from; a percent a person read off
 	// a packet has none.
 	Source Source

@@ -146,3 +146,45 @@ func TestSolveBox(t *testing.T) {
 	_, err = curemath.SolveBox(box)
 	refused(t, err, curemath.RubsOutOfRange)
 }
+
+// Make-up as sold. 5.88 and 0.4 to 0.5 % and the complete cures second-hand, the
+// 4 % nitrate of no. 2 and the 0.6 % from memory.
+func TestMixTable(t *testing.T) {
+	m := mixes(t)
+	for id, want := range map[string]struct {
+		nitrite, nitrate curemath.Percent
+		status           curemath.Status
+	}{
+		"standard":        {6.25, 0, curemath.SecondHand},
+		"uk-pack":         {5.88, 0, curemath.SecondHand},
+		"no2":             {6.25, 4, curemath.FromMemory},
+		"nitrited-0.4":    {0.4, 0, curemath.SecondHand},
+		"nitrited-0.5":    {0.5, 0, curemath.SecondHand},
+		"nitrited-0.6":    {0.6, 0, curemath.FromMemory},
+		"sugar-cure-0.4":  {0.4, 0, curemath.SecondHand},
+		"sugar-cure-0.75": {0.75, 0, curemath.SecondHand},
+	} {
+		k, ok := m.ByName(id)
+		if !ok || k.Mix.Nitrite != want.nitrite || k.Mix.Nitrate != want.nitrate || k.Mix.Source.Status != want.status {
+			t.Errorf("%s: %+v", id, k.Mix)
+		}
+		if k.Low > k.Mix.Nitrite || k.High < k.Mix.Nitrite {
+			t.Errorf("%s: %v to %v around %v", id, k.Low, k.High, k.Mix.Nitrite)
+		}
+	}
+	if len(m.All()) < 12 {
+		t.Errorf("%d mixes", len(m.All()))
+	}
+	// A complete cure holds sugar too; how much only its packet says.
+	mix, err := m.Use("complete sugar cure 0.75")
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, err := curemath.SolveDry(curemath.DryTargets{Green: 2000, Nitrite: 120, Salt: 2.5, Mix: mix, Rules: rules(t, "us")})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !warned(c.Warnings, curemath.WarnRestUnknown) {
+		t.Errorf("%+v", c.Warnings)
+	}
+}

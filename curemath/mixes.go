@@ -60,9 +60,6 @@ type KnownMix struct {
 	Mix  Mix
 	// Low and High bound the nitrite of what is sold under the name.
 	Low, High Percent
-	// RestUnknown: what is not nitrite is salt and sugar in shares only the
-	// packet knows; it is counted as salt.
-	RestUnknown bool
 	// Ask: the percent on the packet must be asked for before it is used.
 	Ask     bool
 	Aliases []string
@@ -109,9 +106,9 @@ func LoadMixes() (Mixes, error) {
 	out := Mixes{byName: make(map[string]int), spoon: measure{tsp: band[Grams](f.Spoon.Tsp), source: f.Spoon.Source}}
 	for i, j := range f.Mixes {
 		k := KnownMix{
-			ID: j.ID, Kind: j.Kind, Low: j.Low, High: j.High, RestUnknown: j.RestUnknown, Ask: j.Ask,
+			ID: j.ID, Kind: j.Kind, Low: j.Low, High: j.High, Ask: j.Ask,
 			Aliases: j.Aliases, Remark: j.Remark,
-			Mix: Mix{Name: j.Name, Nitrite: j.Nitrite, Nitrate: j.Nitrate, Sugar: j.Sugar, Other: j.Other, Source: j.Source},
+			Mix: Mix{Name: j.Name, Nitrite: j.Nitrite, Nitrate: j.Nitrate, Sugar: j.Sugar, Other: j.Other, RestUnknown: j.RestUnknown, Source: j.Source},
 		}
 		if k.Kind == 0 {
 			k.Kind = HoldsNitrite

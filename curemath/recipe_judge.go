@@ -225,7 +225,7 @@ func (c *RecipeCheck) wrongDose(i int) {
 	case c.Method == Immersion || c.Method == Injection || l.Mass.Typical == 0:
 	case strength > 2 && share > 1:
 		c.note(NoteCureAsSalt, i, computed(), about("“").say(l.Said).say("” is ").share(share).
-			say(" of the meat: as much as one takes of plain salt, and dangerous as a dose of curing mix. If salt is meant, the recipe must say salt."))
+			say(" of the meat: as much as one takes of plain salt, and dangerous as a dose of curing mix. If salt is meant, the recipe must say salt; if a nitrited salt of 0.4 to 0.6 % is meant, say its percent."))
 	case strength < 2 && share < 0.8:
 		c.note(NoteWeakAsStrong, i, computed(), about("“").say(l.Said).say("” is the dose of a strong mix, and this one holds only ").share(strength).
 			say(" nitrite: it takes the place of all the salt, not of a pinch."))

@@ -103,7 +103,7 @@ func (pt *part) ofCure(k *KnownMix, strength Percent) {
 	}
 	pt.makeUp.sugar = Exactly(k.Mix.Sugar)
 	pt.makeUp.salt = Exactly(100 - k.Mix.Sugar - k.Mix.Other)
-	if k.RestUnknown {
+	if k.Mix.RestUnknown {
 		pt.makeUp.salt = Band[Percent]{40, 99, 99}
 	}
 }

@@ -25,6 +25,8 @@ type RewriteLine struct {
 	Times float64
 	// Note says why a line is not simply scaled; often empty.
 	Note string
+
+	salt bool
 }
 
 // rewrite puts the recipe into grams for the piece. The cure is worked out anew
@@ -67,7 +69,7 @@ func (c *RecipeCheck) rewrite(q *RecipeQuestion, s *spread) {
 	}
 	c.rewriteLines(r, s, float64(k), giveWay)
 	if salt == 0 && add > 0.5 {
-		r.Lines = append(r.Lines, RewriteLine{Name: "salt", Weigh: roundNear(add, coarseStep(piece)), Note: "what the recipe's own cure brought"})
+		r.Lines = append(r.Lines, RewriteLine{Name: "salt", Weigh: roundNear(add, coarseStep(piece)), salt: true, Note: "what the recipe's own cure brought"})
 	}
 	c.count(r, &t, s, rest, restSalt)
 	c.Rewrite = r
@@ -166,7 +168,7 @@ func (c *RecipeCheck) rewriteLines(r *Rewrite, s *spread, k, giveWay float64) {
 					note = "less, for the salt in the mix"
 				}
 			}
-			r.Lines = append(r.Lines, RewriteLine{Name: l.Name, Weigh: roundNear(g, seasoningStep(g)), Was: l.Said, Note: note})
+			r.Lines = append(r.Lines, RewriteLine{Name: l.Name, Weigh: roundNear(g, seasoningStep(g)), Was: l.Said, Note: note, salt: p.isSalt()})
 		case LineUnknown, LineUnmeasured:
 			if l.cure || l.Kind == LineUnknown && mayBeCure(l.Name) {
 				continue
@@ -195,44 +197,35 @@ func seasoningStep(g Grams) Grams {
 // count says what the rewritten recipe comes to as weighed, and takes the mix
 // down a step where rounding of the rest took it over the aim.
 func (c *RecipeCheck) count(r *Rewrite, t *targets, s *spread, rest, restSalt Grams) {
-	var salt Grams
-	for i := range r.Lines {
-		if r.Lines[i].Cure {
-			continue
-		}
-		for j := range s.parts {
-			if p := &s.parts[j]; p.isSalt() && c.Lines[p.index].Said == r.Lines[i].Was {
-				salt += r.Lines[i].Weigh
-			}
-		}
-		if r.Lines[i].Was == "" {
-			salt += r.Lines[i].Weigh
+	p := Pickle{Water: rest}
+	for _, l := range r.Lines {
+		if l.salt {
+			p.Salt += l.Weigh
 		}
 	}
-	step := mixStep(r.Lines[0].Weigh, r.Piece)
+	cure := &r.Lines[0]
+	step := mixStep(cure.Weigh, r.Piece)
 	for {
-		mix := r.Lines[0].Weigh
-		p := Pickle{Water: rest, Portion: Portion{Mix: mix, Salt: salt}}
-		var held Reading
-		switch c.Method {
-		case Immersion:
-			held = higher(pickupReading(p, t.mix, s.pickup, t.green), evenReading(p, t.mix, t.green))
-		case Injection:
-			held = readPortion(Injected, p.Portion, t.mix, s.pump.Proportion(), p.Weight())
-		default:
-			held = readPortion("", p.Portion, t.mix, 1, t.green)
-		}
-		base := t.green
-		switch c.Method {
-		case Immersion:
-			base += p.Weight()
-		case Injection:
-			base = p.Weight() / Grams(s.pump.Proportion())
-		}
-		r.Nitrite, r.Salt = held.Nitrite, shareOn(salt+t.mixSalt.Of(mix)+restSalt, base)
-		if held.Nitrite <= t.aim+roundingError || mix <= step {
+		p.Mix = cure.Weigh
+		held, base := c.reckon(p, t, s)
+		r.Nitrite, r.Salt = held.Nitrite, shareOn(p.Salt+t.mixSalt.Of(p.Mix)+restSalt, base)
+		if held.Nitrite <= t.aim+roundingError || p.Mix <= step {
 			return
 		}
-		r.Lines[0].Weigh = roundDown(mix-step, step)
+		cure.Weigh = roundDown(p.Mix-step, step)
+	}
+}
+
+// reckon counts a rewritten recipe by its method, and names the weight its
+// shares are of.
+func (c *RecipeCheck) reckon(p Pickle, t *targets, s *spread) (held Reading, base Grams) {
+	switch c.Method {
+	case Immersion:
+		return higher(pickupReading(p, t.mix, s.pickup, t.green), evenReading(p, t.mix, t.green)), t.green + p.Weight()
+	case Injection:
+		pump := s.pump.Proportion()
+		return readPortion(Injected, p.Portion, t.mix, pump, p.Weight()), p.Weight() / Grams(pump)
+	default:
+		return readPortion("", p.Portion, t.mix, 1, t.green), t.green
 	}
 }

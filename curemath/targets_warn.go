@@ -39,6 +39,10 @@ func (t *targets) warnings(w Portion, step Grams, ingoing PPM, salt, sugar Perce
 		out.add(WarnRoundedUnderFloor, t.limit.MinSource, about("Rounded down to the scale this is ").ppm(ingoing).
 			say(", under the floor of ").ppm(t.limit.Min).say(". Aim a little higher."))
 	}
+	if t.mix.RestUnknown {
+		out.add(WarnRestUnknown, t.mix.Source, about("What else is in ").say(t.mix.Name).
+			say(" only its packet says, so all of it is counted as salt. The packet's own dose goes before this one, unless it holds more nitrite."))
+	}
 	if own := t.mixSalt.Of(w.Mix); w.Salt == 0 && salt > t.salt && own > 0 {
 		out.add(WarnMixBringsSalt, computed(), about("This mix alone brings ").figure(float64(salt), 2).
 			say(" % salt, more than the ").figure(float64(t.salt), 2).
@@ -60,7 +64,7 @@ func doubts(rules RuleSet, limit Limit) warnings {
 	}
 	if limit.Source.Status == FromMemory {
 		out.add(WarnLimitDoubt, limit.Source, about("The limit of ").say(limit.Text()).
-			say(" is from memory, not read in the law; the lower reading is used. Check your own food law."))
+			say(" is from memory, not read in the law. Check your own food law."))
 	}
 	return out
 }

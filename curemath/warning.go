@@ -39,8 +39,8 @@ const (
 	WarnBeyondDayRule
 	// WarnRindOn: cure enters through one face only.
 	WarnRindOn
-	// WarnWrongMix: the mix is lawful but awkward for the method.
-	WarnWrongMix
+	// WarnRestUnknown: what is in the mix besides nitrite only its packet says.
+	WarnRestUnknown
 	// WarnDrained: liquor that drains away is not taken off the nitrite.
 	WarnDrained
 )
