@@ -33,22 +33,24 @@ const (
 // under a limit of 80 means to break the law.
 const hair PPM = 0.05
 
-// Targets is what every method aims at on one piece.
+// targets is what every method aims at on one piece.
 type targets struct {
-	method               Method
-	green                Grams
-	rindOn               bool
-	nitrite              PPM
-	salt, sugar          Percent
-	ascorbate            PPM
-	mix                  Mix
-	rules                RuleSet
-	limit                Limit
-	aim                  PPM // on the green weight as weighed
-	capped               bool
-	mixSalt, mixSugar    Percent
-	mixNitrite           Percent // as sodium nitrite
-	fromMeat, rindFactor float64
+	method      Method
+	green       Grams
+	rindOn      bool
+	nitrite     PPM
+	salt, sugar Percent
+	ascorbate   PPM
+	mix         Mix
+	rules       RuleSet
+
+	// What settle works out.
+	limit             Limit
+	aim               PPM // on the green weight as weighed
+	capped            bool
+	mixNitrite        Percent // as sodium nitrite
+	mixSalt, mixSugar Percent
+	rindFactor        float64
 }
 
 // settle checks the targets and turns the aim into ppm on the green weight as
