@@ -99,6 +99,9 @@ func TestEveryLimitHasASource(t *testing.T) {
 			if l.Source.Status == 0 || l.Source.Document == "" || l.What == "" || l.Published <= 0 {
 				t.Errorf("%s: %+v", s.ID, l)
 			}
+			if l.Source.Date == "" && !strings.Contains(l.Source.Note, "edition not recorded") {
+				t.Errorf("%s %s: neither a date nor a word that there is none", s.ID, l.What)
+			}
 			if l.AsIon == (l.Max == l.Published) {
 				t.Errorf("%s %s: as ion %v, %v from %v", s.ID, l.What, l.AsIon, l.Max, l.Published)
 			}

@@ -217,3 +217,26 @@ func BenchmarkSolvePump(b *testing.B) {
 		}
 	}
 }
+
+func BenchmarkSolveBox(b *testing.B) {
+	d := curemath.BoxTargets{DryTargets: curemath.DryTargets{Green: 5 * lb, Nitrite: 120, Salt: 3, Sugar: 1, Mix: curemath.StandardMix(), Rules: rules(b, "us")}}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := curemath.SolveBox(d); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkCheckBrine(b *testing.B) {
+	r := curemath.BrineRecipe{
+		Green: 2000, Mix: curemath.StandardMix(), Pickup: 10, Rules: rules(b, "us"),
+		Pickle: curemath.Pickle{Water: 1892, Portion: curemath.Portion{Mix: 8, Salt: 80, Sugar: 20}},
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := curemath.CheckBrine(r); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
