@@ -38,8 +38,24 @@ type Field struct {
 func commands() []Command {
 	var all []Command
 	for _, rows := range [][]Command{
-		cureCommands(), wetCommands(), openCommands(), flipCommands(), stepCommands(), batchCommands(),
-		readingCommands(), chartCommands(), noteCommands(), handCommands(), pingsCommands(), cautionCommands(), settingCommands(), welcomeCommands(), helpCommands(),
+		cureCommands(),
+		wetCommands(),
+		openCommands(),
+		flipCommands(),
+		stepCommands(),
+		weighCommands(),
+		labelCommands(),
+		smokeSetCommands(),
+		readingCommands(),
+		batchCommands(),
+		chartCommands(),
+		handCommands(),
+		noteCommands(),
+		pingsCommands(),
+		settingCommands(),
+		cautionCommands(),
+		welcomeCommands(),
+		helpCommands(),
 	} {
 		all = append(all, rows...)
 	}

@@ -101,7 +101,7 @@ func (t *Turn) when(s course.State, text string) (time.Time, error) {
 	if text == "" {
 		return t.Now, nil
 	}
-	at, err := parse.ClockTime(text, t.Now)
+	at, err := parse.Past(text, t.Now)
 	if err != nil {
 		return t.Now, err
 	}

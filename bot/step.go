@@ -57,6 +57,8 @@ func stepForm(s course.Step) string {
 		return "fry 3 / fry 3 too salty"
 	case course.Smoked:
 		return "smoked 3 core 151"
+	case course.Smoking:
+		return "smoke 3 hanging, oak, 40 °F outside"
 	case course.Sliced:
 		return "slice 3 4 mm"
 	case course.Packed:
@@ -153,6 +155,8 @@ func stepDone(step course.Step) string {
 func (t *Turn) stepBody(step course.Step, s course.State, text string) (course.Body, error) {
 	body := course.Body{Text: clip(text, 500)}
 	switch step {
+	case course.Smoking:
+		return t.smokeBody(body, text), nil
 	case course.Smoked:
 		return t.coreAtEnd(body, text)
 	case course.Sliced:
@@ -243,6 +247,8 @@ func (t *Turn) afterStep(r *reply.Reply, step course.Step, s course.State, lette
 	switch step {
 	case course.Firm:
 		r.Say("The day rule and your own hand decide this; no model does.")
+	case course.Smoking:
+		t.saySmokeStart(r, s, body)
 	case course.Smoked:
 		t.sayCore(r, s, body)
 	case course.Packed:
@@ -399,7 +405,7 @@ func (t *Turn) timeAtEnd(s course.State, text string) (string, time.Time, error)
 		return strings.TrimSpace(text), t.Now, nil
 	}
 	said := text[m[0]:]
-	at, err := parse.ClockTime(strings.TrimPrefix(strings.TrimLeft(said, " ,"), "at "), t.Now)
+	at, err := parse.Past(strings.TrimPrefix(strings.TrimLeft(said, " ,"), "at "), t.Now)
 	if err != nil { // words that only look like a time stay words
 		return strings.TrimSpace(text), t.Now, nil
 	}
