@@ -1,0 +1,279 @@
+package telegram_test
+
+import (
+	"context"
+	"fmt"
+	"log/slog"
+	"net/http"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+	"unicode/utf16"
+
+	"larderhand/bot"
+	"larderhand/bot/convtest"
+	"larderhand/bot/reply"
+	"larderhand/bot/telegram"
+	"larderhand/bot/telegram/telegramtest"
+	"larderhand/bot/terminal"
+	"larderhand/store"
+)
+
+// The golden talks, word for word as in the terminal: in a group with privacy mode
+// on, in a topic of a forum, and those of one person in a private chat too. Someone
+// alone manages their group, as they do their terminal; of several nobody does.
+func TestTalks(t *testing.T) {
+	for _, kind := range []string{"private", "group", "topic"} {
+		t.Run(kind, func(t *testing.T) {
+			for file, speakers := range talks(t) {
+				owner := "Host"
+				if len(speakers) == 1 {
+					owner = speakers[0]
+				} else if kind == "private" {
+					continue
+				}
+				convtest.RunSome(t, "../testdata", file, false, func(tb testing.TB) convtest.Channel {
+					return &club{tb: tb, kind: kind, owner: owner}
+				})
+			}
+		})
+	}
+}
+
+// talks lists the golden talks with who speaks in them.
+func talks(t *testing.T) map[string][]string {
+	t.Helper()
+	files, err := filepath.Glob("../testdata/*.txtar")
+	if err != nil || len(files) < 10 {
+		t.Fatalf("%d talks: %v", len(files), err)
+	}
+	out := map[string][]string{}
+	for _, f := range files {
+		body, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		script, _, _ := strings.Cut(string(body), "\n-- ")
+		names := []string{}
+		for _, m := range regexp.MustCompile(`(?m)^as (\S+)`).FindAllStringSubmatch(script, -1) {
+			if !slices.Contains(names, m[1]) {
+				names = append(names, m[1])
+			}
+		}
+		out[filepath.Base(f)] = names
+	}
+	return out
+}
+
+// club is a talk's channel. In a group people answer the bot.
+type club struct {
+	tb     testing.TB
+	kind   string
+	owner  string
+	tg     *telegramtest.Server
+	db     *store.DB // the adapter's own facts; the talk's store is not ours to see
+	rig    *rig
+	room   *telegramtest.Room
+	people map[string]*telegramtest.User
+	now    func() time.Time
+	zone   *time.Location
+
+	last    int // the newest message read
+	buttons []shownButton
+	pings   []string
+}
+
+type shownButton struct {
+	label string
+	on    telegramtest.Message
+}
+
+// nowhere is for chats that neither move nor close.
+type nowhere struct{}
+
+func (nowhere) MoveChat(context.Context, time.Time, store.Address, store.Address) error { return nil }
+func (nowhere) ParkChat(context.Context, time.Time, store.Address, string) error        { return nil }
+func (nowhere) UnparkChat(context.Context, time.Time, store.Address) error              { return nil }
+
+// Open starts the adapter, anew after a restart.
+func (c *club) Open(b *bot.Bot, now func() time.Time, zone *time.Location) {
+	c.now, c.zone = now, zone
+	if c.tg == nil {
+		c.tg = fake(c.tb, telegramtest.WithClock(func() time.Time { return c.now() }))
+		var err error
+		if c.db, err = store.Open(context.Background(), store.Memory); err != nil {
+			c.tb.Fatal(err)
+		}
+		c.tb.Cleanup(func() { _ = c.db.Close() })
+		host := c.tg.User(c.owner)
+		c.people = map[string]*telegramtest.User{c.owner: host}
+		if c.kind == "private" {
+			c.room = c.tg.Private(host)
+		} else {
+			c.room = c.tg.Supergroup("Quarry Lane Smokehouse Club", host)
+		}
+		if c.kind == "topic" {
+			c.room.TopicsOn()
+			c.room = c.room.NewTopic(host, "Bellies")
+		}
+		c.forget()
+	} else if err := c.rig.stop(); err != nil {
+		c.tb.Fatal(err)
+	}
+	c.rig = prepare(c.tb, c.tg, c.db, func(_ *telegram.Config, a *telegram.Adapter) {
+		if a != nil {
+			a.Bot, a.Places, a.Now = b, nowhere{}, now
+			a.Log = slog.New(slog.NewTextHandler(c.tb.Output(), nil))
+		}
+	}).start()
+	c.rig.a.Handled = c.rig.note
+	c.rig.settle()
+	c.read()
+}
+
+// forget drops what the platform has to tell: the bot was let in long ago.
+func (c *club) forget() {
+	resp, err := http.Post(c.tg.URL()+"/bot"+c.tg.Token()+"/getUpdates", "application/json", strings.NewReader(`{"offset":2000000000}`))
+	if err != nil {
+		c.tb.Fatal(err)
+	}
+	_ = resp.Body.Close()
+}
+
+func (c *club) who(p bot.Person) *telegramtest.User {
+	u, ok := c.people[p.Name]
+	if !ok {
+		u = c.tg.User(p.Name)
+		c.people[p.Name] = u
+		c.room.Join(u)
+	}
+	return u
+}
+
+// Say answers the newest thing the bot said, or names it where it said nothing yet.
+func (c *club) Say(_ context.Context, who bot.Person, text string) (string, error) {
+	u := c.who(who)
+	if c.kind == "private" {
+		c.room.Say(u, text)
+	} else if list := c.room.FromBot(); len(list) > 0 {
+		c.room.Reply(u, list[len(list)-1], text)
+	} else {
+		c.room.Say(u, "@"+c.tg.Username()+" "+text)
+	}
+	c.rig.settle()
+	return strings.Join(c.read(), "\n\n"), nil
+}
+
+// Press presses a button and reads what came of it: an alert, a changed message or
+// a new one.
+func (c *club) Press(_ context.Context, who bot.Person, label string, oldest bool) (string, error) {
+	for i := range c.buttons {
+		b := c.buttons[len(c.buttons)-1-i]
+		if oldest {
+			b = c.buttons[i]
+		}
+		if b.label != label {
+			continue
+		}
+		before, _ := c.room.Now(b.on)
+		answer := c.room.Press(c.who(who), b.on, label).Await()
+		c.rig.settle()
+		var parts []string
+		if answer.Text != "" {
+			parts = append(parts, answer.Text)
+		}
+		if after, ok := c.room.Now(b.on); ok && after.Edits > before.Edits {
+			parts = append(parts, c.asTyped(after))
+		}
+		return strings.Join(append(parts, c.read()...), "\n\n"), nil
+	}
+	return "", fmt.Errorf("no button is labelled %q", label)
+}
+
+// Send delivers a ping and reads it.
+func (c *club) Send(ctx context.Context, to store.Address, key string, r reply.Reply) (string, error) {
+	ref, err := c.rig.a.Send(ctx, to, key, r)
+	if err == nil {
+		at := c.now().In(c.zone).Format("Mon 2 Jan 15:04 MST")
+		c.pings = append(c.pings, "["+at+"]\n"+strings.Join(c.read(), "\n\n"))
+	}
+	return ref, err
+}
+
+// Seen gives the pings since the last call.
+func (c *club) Seen() []string {
+	seen := c.pings
+	c.pings = nil
+	return seen
+}
+
+// read gives what the bot said since it was last read.
+func (c *club) read() []string {
+	var out []string
+	for _, m := range c.room.FromBot() {
+		if m.ID > c.last {
+			c.last = m.ID
+			out = append(out, c.asTyped(m))
+		}
+	}
+	return out
+}
+
+// asTyped writes a message down the way the terminal shows a reply, and takes up
+// its buttons.
+func (c *club) asTyped(m telegramtest.Message) string {
+	text := utf16.Encode([]rune(m.Text))
+	var b strings.Builder
+	at := 0
+	for _, e := range m.Entities {
+		if e.Type == "code" {
+			b.WriteString(string(utf16.Decode(text[at:e.Offset])) + "`" + c.unslashed(e.Text) + "`")
+			at = e.Offset + e.Length
+		}
+	}
+	b.WriteString(string(utf16.Decode(text[at:])))
+	r := reply.Reply{}
+	r.Say(strings.NewReplacer("\u2060", "", "·  ", "   ").Replace(b.String()))
+	if m.File != nil {
+		kind := "application/octet-stream"
+		if m.File.Photo {
+			kind = "image/png"
+		}
+		r.Files = []reply.File{{Name: m.File.Name, Type: kind, Data: m.File.Data}}
+	}
+	for _, row := range m.Buttons {
+		var out []reply.Button
+		for _, btn := range row {
+			c.buttons = append(c.buttons, shownButton{btn.Label, m})
+			made, err := reply.ParseToken(btn.Data)
+			if err != nil {
+				c.tb.Errorf("the button %q: %v", btn.Label, err)
+			}
+			made.Label = btn.Label
+			out = append(out, made)
+		}
+		r.Press(out...)
+	}
+	return terminal.Render(r, nil)
+}
+
+// unslashed takes off the slash that a line to be typed has in a group.
+func (c *club) unslashed(line string) string {
+	rest, ok := strings.CutPrefix(line, "/")
+	if !ok {
+		return line
+	}
+	word, _, _ := strings.Cut(rest, " ")
+	for _, cmd := range c.rig.a.Bot.Commands() {
+		for _, w := range append([]string{cmd.Name}, cmd.Also...) {
+			if w == word {
+				return rest
+			}
+		}
+	}
+	return line
+}
