@@ -48,7 +48,33 @@ func (t *Turn) flip(args string) (reply.Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	return t.flipAt(s, at)
+	if r, err = t.flipAt(s, at); err == nil && r.Replace {
+		err = t.stillToFlip(&r)
+	}
+	return r, err
+}
+
+// stillToFlip keeps the buttons of the other batches a ping spoke of: the answer to
+// a press takes the place of the ping.
+func (t *Turn) stillToFlip(r *reply.Reply) error {
+	open, err := t.openBatches()
+	if err != nil {
+		return err
+	}
+	var names []string
+	var row []reply.Button
+	for _, s := range open {
+		if next, _, ok := s.Next(); !ok || next.Step != course.Firm || plan.DateOf(s.LastTurned(), t.Loc) == plan.DateOf(t.Now, t.Loc) || t.permit(flip, s) != nil {
+			continue
+		}
+		names = append(names, name(s))
+		row = append(row, reply.Button{Label: fmt.Sprintf("Flipped %d", s.Number), Line: fmt.Sprintf("flip %d", s.Number)})
+	}
+	if len(row) > 0 {
+		r.Say("Still to flip today: ", strings.Join(names, ", "), ".")
+		r.Press(row...)
+	}
+	return nil
 }
 
 func (t *Turn) flipAt(s course.State, at time.Time) (reply.Reply, error) {
@@ -88,6 +114,7 @@ func (t *Turn) flipAll() (reply.Reply, error) {
 		}
 		r.Append(one)
 	}
+	r.Replace = t.Msg.Press != nil
 	if r.Empty() {
 		return r, &Error{Kind: NoSuch, Why: "No batch is in its cure just now.", Example: "batches"}
 	}
