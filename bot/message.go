@@ -15,6 +15,7 @@ type Message struct {
 	Event        string        // the platform's id for it; the same id again is the same event
 	Conversation store.Address // where it was said, and where the answer goes
 	Direct       bool          // said in private
+	Title        string        // what a group calls itself; empty if that is not known
 	Sender       Person
 	Text         string
 	Press        *reply.Button // the button pressed, instead of Text

@@ -5,9 +5,12 @@
 //
 //	begin INSTANT ZONE     start the clock and an empty store
 //	as NAME                who speaks from here on
+//	in PLACE               where: "private", or the name of a group
+//	admin NAME ...         these manage the groups
 //	say TEXT               say something
 //	press LABEL            press the newest button with that label, in answers and pings
 //	press-old LABEL        press the oldest one, however long ago it was shown
+//	attach FILE TEXT       say something with a file of the talk
 //	clock HOW              move the clock on: 1d, 36h, until 08:00
 //	restart                close the store and open it again
 //	fail N KIND            the next N sendings fail: unknown, wait, gone, refused
@@ -15,9 +18,13 @@
 //
 // Everything said is written to the file "talk", to be compared with
 // "cmp talk want". A talk that compares nothing fails.
+//
+// A channel need not have groups or files; a talk that uses them begins with
+// "[!groups] skip" or "[!files] skip".
 package convtest
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -57,7 +64,19 @@ func RunSome(t *testing.T, dir, pattern string, update bool, open func(testing.T
 			e.Defer(d.close)
 			return nil
 		},
-		Cmds:          verbs(),
+		Cmds: verbs(),
+		Condition: func(cond string) (bool, error) {
+			ch := open(t)
+			switch cond {
+			case "groups":
+				_, ok := ch.(Grouped)
+				return ok, nil
+			case "files":
+				_, ok := ch.(Attacher)
+				return ok, nil
+			}
+			return false, fmt.Errorf("no condition is called %q", cond)
+		},
 		UpdateScripts: update,
 	})
 }
@@ -75,7 +94,16 @@ func verbs() map[string]func(*testscript.TestScript, bool, []string) {
 			ts.Check(os.WriteFile(ts.MkAbs("talk"), []byte(d.talk.String()), 0o600))
 		}
 	}
+	attach := func(ts *testscript.TestScript, _ bool, args []string) {
+		if len(args) == 0 {
+			ts.Fatalf("attach what?")
+		}
+		verb(func(d *desk, text string) error { return d.attach(args[0], []byte(ts.ReadFile(args[0])), text) })(ts, false, args[1:])
+	}
 	return map[string]func(*testscript.TestScript, bool, []string){
+		"in":        verb((*desk).in),
+		"admin":     verb((*desk).admin),
+		"attach":    attach,
 		"begin":     verb((*desk).begin),
 		"as":        verb((*desk).as),
 		"say":       verb((*desk).say),

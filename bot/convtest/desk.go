@@ -35,6 +35,17 @@ type Channel interface {
 	Seen() []string
 }
 
+// Grouped is a channel that has several places: a private chat for each person and
+// groups, by name. Without a word about it everyone speaks in one place.
+type Grouped interface {
+	In(place string) error
+}
+
+// Attacher is a channel where files can be sent along.
+type Attacher interface {
+	Attach(ctx context.Context, who bot.Person, f reply.File, text string) (string, error)
+}
+
 // desk is a talk under way.
 type desk struct {
 	tb    testing.TB
@@ -50,6 +61,7 @@ type desk struct {
 	fails []error
 	dies  bool // at the next sending
 	died  bool
+	chief map[string]bool // names of those who manage the groups
 }
 
 func newDesk(tb testing.TB, file string, open func(testing.TB) Channel) *desk {
@@ -99,7 +111,48 @@ func (d *desk) open() error {
 
 func (d *desk) as(name string) error {
 	d.who = person(name)
+	d.who.Admin = d.chief[name]
 	return nil
+}
+
+func (d *desk) admin(names string) error {
+	d.chief = map[string]bool{}
+	for _, n := range strings.Fields(names) {
+		d.chief[n] = true
+	}
+	d.who.Admin = d.chief[d.who.Name]
+	return nil
+}
+
+func (d *desk) in(place string) error {
+	ch, ok := d.ch.(Grouped)
+	if !ok {
+		return errors.New("this channel has no groups")
+	}
+	fmt.Fprintf(&d.talk, "(In %s.)\n\n", place)
+	return ch.In(place)
+}
+
+func (d *desk) attach(name string, data []byte, text string) error {
+	ch, ok := d.ch.(Attacher)
+	if !ok {
+		return errors.New("this channel takes no files")
+	}
+	fmt.Fprintf(&d.talk, "%s sends %s: %s\n\n", d.who.Name, name, text)
+	f := reply.File{Name: name, Type: mediaType(name), Data: data}
+	out, err := ch.Attach(context.Background(), d.who, f, text)
+	d.tell(out)
+	return err
+}
+
+func mediaType(name string) string {
+	switch {
+	case strings.HasSuffix(name, ".json"):
+		return "application/json"
+	case strings.HasSuffix(name, ".png"):
+		return "image/png"
+	}
+	return "application/octet-stream"
 }
 
 func (d *desk) say(text string) error {
@@ -194,6 +247,14 @@ func (f faulty) Send(ctx context.Context, to store.Address, key string, r reply.
 		return "", errors.Join(errors.New("the process died"), f.d.db.Close())
 	}
 	return ref, err
+}
+
+// Edit changes a message where the channel can.
+func (f faulty) Edit(ctx context.Context, to store.Address, ref string, r reply.Reply) error {
+	if e, ok := f.d.ch.(bot.Editor); ok {
+		return e.Edit(ctx, to, ref, r)
+	}
+	return &store.Failure{Kind: store.Refused, Cause: errors.New("nothing can be changed here")}
 }
 
 // logWriter sends the log to the test's own.

@@ -3,6 +3,7 @@ package convtest
 import (
 	"context"
 	"fmt"
+	"strings"
 	"time"
 
 	"larderhand/bot"
@@ -19,6 +20,19 @@ type Paper struct {
 	buttons []reply.Button // shown so far, oldest first
 	seen    []string
 	events  int
+	place   string // empty: one place for all
+	sent    int
+}
+
+// In moves to a group, or to everyone's own private chat.
+func (p *Paper) In(place string) error {
+	p.place = place
+	return nil
+}
+
+// Attach hands the bot a file with what was typed.
+func (p *Paper) Attach(ctx context.Context, who bot.Person, f reply.File, text string) (string, error) {
+	return p.answer(ctx, bot.Message{Sender: who, Text: text, Files: []reply.File{f}}), nil
 }
 
 // Open takes up the bot.
@@ -53,6 +67,13 @@ func (p *Paper) Press(ctx context.Context, who bot.Person, label string, oldest 
 func (p *Paper) answer(ctx context.Context, m bot.Message) string {
 	p.events++
 	m.Event, m.Conversation, m.Direct = fmt.Sprintf("paper-%d", p.events), "paper:", true
+	switch p.place {
+	case "":
+	case "private":
+		m.Conversation = store.Address("paper:@" + m.Sender.Key)
+	default:
+		m.Conversation, m.Direct, m.Title = store.Address("paper:"+p.place), false, p.place
+	}
 	r := p.bot.Handle(ctx, m)
 	p.show(r)
 	return terminal.Render(r, nil)
@@ -65,10 +86,25 @@ func (p *Paper) show(r reply.Reply) {
 }
 
 // Send prints a ping with its local time.
-func (p *Paper) Send(_ context.Context, _ store.Address, _ string, r reply.Reply) (string, error) {
+func (p *Paper) Send(_ context.Context, to store.Address, _ string, r reply.Reply) (string, error) {
 	p.show(r)
-	p.seen = append(p.seen, "["+p.now().In(p.zone).Format("Mon 2 Jan 15:04 MST")+"]\n"+terminal.Render(r, nil))
-	return "", nil
+	p.sent++
+	p.see(to, "", r)
+	return fmt.Sprint(p.sent), nil
+}
+
+// Edit prints what a message is changed to.
+func (p *Paper) Edit(_ context.Context, to store.Address, ref string, r reply.Reply) error {
+	p.see(to, ", message "+ref+" becomes", r)
+	return nil
+}
+
+func (p *Paper) see(to store.Address, what string, r reply.Reply) {
+	where := ""
+	if p.place != "" {
+		where = " " + strings.TrimPrefix(string(to), "paper:")
+	}
+	p.seen = append(p.seen, "["+p.now().In(p.zone).Format("Mon 2 Jan 15:04 MST")+where+what+"]\n"+terminal.Render(r, nil))
 }
 
 // Seen gives the pings since the last call.
