@@ -2,6 +2,7 @@ package bot
 
 import (
 	"log/slog"
+	"sync"
 	"time"
 
 	"larderhand/curemath"
@@ -22,11 +23,12 @@ type Bot struct {
 	Config
 	table  []Command
 	byWord map[string]Command
+	pantry func() (curemath.Pantry, error) // read when a recipe is first checked
 }
 
 // New makes a bot.
 func New(c Config) *Bot {
-	b := &Bot{Config: c, table: commands(), byWord: map[string]Command{}}
+	b := &Bot{Config: c, table: commands(), byWord: map[string]Command{}, pantry: sync.OnceValues(curemath.LoadPantry)}
 	for _, cmd := range b.table {
 		b.byWord[cmd.Name] = cmd
 		for _, w := range cmd.Also {

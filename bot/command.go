@@ -40,6 +40,7 @@ func commands() []Command {
 	for _, rows := range [][]Command{
 		cureCommands(),
 		wetCommands(),
+		checkCommands(),
 		openCommands(),
 		flipCommands(),
 		stepCommands(),

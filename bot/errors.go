@@ -86,6 +86,8 @@ func fromRefusal(err error) *Error {
 		e.Example = "5 lb nitrite 120 ppm"
 	case curemath.NitrateInBacon, curemath.MixUnknown, curemath.MixHoldsNone:
 		e.Example = "5 lb mix 6.25%"
+	case curemath.NoMeat, curemath.NothingToCheck:
+		e.Example = "check 80 g salt, 40 g brown sugar, 4 g curing mix for 2.4 kg belly"
 	case curemath.SaltOutOfRange:
 		e.Example = "5 lb salt 2.5%"
 	case curemath.SugarOutOfRange:

@@ -65,37 +65,36 @@ func TestSpoonOfCure(t *testing.T) {
 	near(t, "salt", c.Salt.Typical, 2.4483, 1e-3)
 }
 
-// The recipe of the issue this feature was made for: a spoon and a half on a
-// belly of 6 to 6.5 lb may pass 200 ppm.
+// A spoon and three quarters on a belly of 7 to 7.5 lb may pass 200 ppm.
 func TestRecipeInCupsAndSpoons(t *testing.T) {
 	r := curemath.Recipe{
-		Meat: curemath.Between(6*lb, 6.5*lb),
+		Meat: curemath.Between(7*lb, 7.5*lb),
 		Lines: []curemath.RecipeLine{
-			spoons("coarse kosher salt", 1.0/3, curemath.Cup),
-			{Said: "3 tbsp packed brown sugar", Name: "packed brown sugar", Amount: curemath.Amount{Kind: curemath.ByVolume, Volume: curemath.Exactly(3 * curemath.Tablespoon)}},
-			spoons("curing salt", 1.5, curemath.Teaspoon),
-			spoons("honey", 2, curemath.Tablespoon),
-			spoons("rum", 2, curemath.FluidOunce),
-			{Said: "1-2 tsp cracked pepper", Name: "cracked pepper", Amount: curemath.Amount{Kind: curemath.ByVolume, Volume: curemath.Between(curemath.Teaspoon, 2*curemath.Teaspoon)}},
+			spoons("coarse kosher salt", 0.5, curemath.Cup),
+			{Said: "5 tbsp packed brown sugar", Name: "packed brown sugar", Amount: curemath.Amount{Kind: curemath.ByVolume, Volume: curemath.Exactly(5 * curemath.Tablespoon)}},
+			spoons("curing salt", 1.75, curemath.Teaspoon),
+			spoons("honey", 3, curemath.Tablespoon),
+			spoons("brandy", 1, curemath.FluidOunce),
+			{Said: "2-3 tsp cracked pepper", Name: "cracked pepper", Amount: curemath.Amount{Kind: curemath.ByVolume, Volume: curemath.Between(2*curemath.Teaspoon, 3*curemath.Teaspoon)}},
 		},
 	}
 	c, err := pantry(t).Check(curemath.RecipeQuestion{Recipe: r, Rules: rules(t, "us"), Piece: 2000})
 	if err != nil {
 		t.Fatal(err)
 	}
-	// 9 g × 62,500 ÷ 2,834.95; 10.5 g on the lightest belly.
-	near(t, "typical", c.Nitrite.Typical, 198.416, 1e-3)
-	near(t, "high", c.Nitrite.High, 241.131, 1e-3)
+	// 10.5 g × 62,500 ÷ 3,288.54; 12.25 g on the lightest belly.
+	near(t, "typical", c.Nitrite.Typical, 199.557, 1e-3)
+	near(t, "high", c.Nitrite.High, 241.130, 1e-3)
 	if c.Verdict != curemath.VerdictMayBeOver {
 		t.Errorf("verdict %s", c.Verdict)
 	}
 	if !strings.Contains(c.SaltBy.Text, "cup of coarse kosher salt") || c.Salt.High < 1.9*c.Salt.Low {
 		t.Errorf("salt %v, mostly because of %q", c.Salt, c.SaltBy.Text)
 	}
-	// 2 fl oz of rum: 56.07 g, a third of it alcohol.
-	near(t, "alcohol", c.Alcohol.Typical, 18.67, 0.01)
-	// 13.8 × 3 × 0.96 + 42.6 × 0.82 g of sugar
-	near(t, "sugar", c.Sugar.Typical, (41.4*0.96+42.6*0.82)/28.349523125, 1e-3)
+	// 1 fl oz of brandy: 28.04 g, a third of it alcohol.
+	near(t, "alcohol", c.Alcohol.Typical, 9.335, 0.01)
+	// 13.8 × 5 × 0.96 + 63.9 × 0.82 g of sugar
+	near(t, "sugar", c.Sugar.Typical, (69*0.96+63.9*0.82)/32.8854468, 1e-3)
 	if c.Rewrite == nil {
 		t.Fatal("not rewritten")
 	}

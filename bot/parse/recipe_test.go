@@ -49,9 +49,9 @@ func TestRecipe(t *testing.T) {
 		meatHigh float64
 		lines    []wantLine
 	}{
-		{"⅓ cup coarse kosher salt, 3 tbsp packed brown sugar, 1 ½ tsp curing salt, 2 tbsp honey, 2 fl oz rum, 1-2 tsp cracked pepper for 6–6.5 lb belly", 6 * lbs, 6.5 * lbs, []wantLine{
-			{"coarse kosher salt", ml, cup / 3, cup / 3}, {"packed brown sugar", ml, 3 * tbl, 3 * tbl}, {"curing salt", ml, 1.5 * tsp, 1.5 * tsp},
-			{"honey", ml, 2 * tbl, 2 * tbl}, {"rum", ml, 2 * flz, 2 * flz}, {"cracked pepper", ml, tsp, 2 * tsp},
+		{"½ cup coarse kosher salt, 5 tbsp packed brown sugar, 1 ¼ tsp curing salt, 3 tbsp maple syrup, 1 fl oz brandy, 2-3 tsp cracked pepper for 7–7.5 lb belly", 7 * lbs, 7.5 * lbs, []wantLine{
+			{"coarse kosher salt", ml, cup / 2, cup / 2}, {"packed brown sugar", ml, 5 * tbl, 5 * tbl}, {"curing salt", ml, 1.25 * tsp, 1.25 * tsp},
+			{"maple syrup", ml, 3 * tbl, 3 * tbl}, {"brandy", ml, flz, flz}, {"cracked pepper", ml, 2 * tsp, 3 * tsp},
 		}},
 		{"Salt: 50 g\nsugar 25g\ncure #1 5.5 g\nBay leaves: 3\n5 lb pork belly", 0, 0, []wantLine{
 			{"salt", g, 50, 50}, {"sugar", g, 25, 25}, {"cure #1", g, 5.5, 5.5}, {"bay leaves", n, 3, 3}, {"pork belly", g, 5 * lbs, 5 * lbs},
@@ -158,7 +158,7 @@ func kept(s string) string {
 // says, in order. And no amount is less than nothing or turned around.
 func FuzzRecipe(f *testing.F) {
 	for _, s := range []string{
-		"⅓ cup coarse kosher salt, 3 tbsp packed brown sugar, 1 ½ tsp curing salt for 6–6.5 lb belly",
+		"½ cup coarse kosher salt, 5 tbsp packed brown sugar, 1 ¼ tsp curing salt for 7–7.5 lb belly",
 		"Salt: 50 g (about 3 tbsp) fine\nper 5 lb belly\n2.5% salt and 0.25% cure #1",
 		"for 5 lb for 6 lb per kg (unclosed 3 g", "1 lb 4 oz + 2 x 5 g / 3 cup = ½, 1-2-3 tsp", "-5 g salt, - - 3", "٣ g salt\r\n１ｇ",
 		"2,268 g 2.268 g 1e9 kg 5² g", "per per per kg", ", , ; • ( ) # % / 1 # 2",
@@ -239,7 +239,7 @@ func FuzzRecipeCheck(f *testing.F) {
 func BenchmarkRecipe(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := Recipe("⅓ cup coarse kosher salt, 3 tbsp packed brown sugar, 1 ½ tsp curing salt, 2 tbsp honey, 2 fl oz rum, 1-2 tsp cracked pepper for 6–6.5 lb belly"); err != nil {
+		if _, err := Recipe("½ cup coarse kosher salt, 5 tbsp packed brown sugar, 1 ¼ tsp curing salt, 3 tbsp maple syrup, 1 fl oz brandy, 2-3 tsp cracked pepper for 7–7.5 lb belly"); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -1,0 +1,205 @@
+package bot
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"strings"
+
+	"larderhand/bot/parse"
+	"larderhand/bot/reply"
+	"larderhand/curemath"
+)
+
+func checkCommands() []Command {
+	return []Command{{Name: "check", Also: []string{"recipe"}, Group: groupCure, Form: "check <recipe> / … mine 5.2 lb", Help: "hold a recipe in spoons and cups to the limit, and write it by weight", Sums: true,
+		Example: "check 80 g salt, 40 g brown sugar, 1 tsp curing mix for 5 lb belly", Run: (*Turn).check,
+		Fields: []Field{{Name: "Recipe", Example: "1/3 cup salt, 2 tbsp brown sugar, 1 tsp curing mix for 5 lb belly"}, {Name: "Your piece", Example: "5.2 lb", Prefix: "mine", Optional: true}}}}
+}
+
+var (
+	mineOf   = regexp.MustCompile(`(?i)[\s,;]*\b(?:mine|my (?:piece|belly|slab))(?:\s+(?:is|weighs))?\s+(\S.*?)\s*$`)
+	pumpedBy = regexp.MustCompile(`(?i)\bpump(?:ed)?\s+(?:at\s+)?([\d.,]+)\s*%`)
+)
+
+// check says what a written recipe comes to, held to the rule set, with what is
+// unsure about it, and the same recipe by weight for the person's piece.
+func (t *Turn) check(args string) (reply.Reply, error) {
+	var r reply.Reply
+	q := curemath.RecipeQuestion{Rules: t.rules()}
+	text, mine := take(args, mineOf)
+	if mine != "" {
+		w, err := parse.Weight(mine)
+		if err != nil {
+			return r, err
+		}
+		q.Piece = w
+	}
+	text, pump := take(text, pumpedBy)
+	if pump != "" {
+		share, err := shareSaid(pump)
+		if err != nil {
+			return r, err
+		}
+		q.Method, q.Pump = curemath.Injection, share
+	}
+	var err error
+	if q.Recipe, err = parse.Recipe(text); err != nil {
+		var p *parse.Problem
+		if errors.As(err, &p) {
+			e := fromProblem(p)
+			e.Example = "check " + p.Example
+			return r, e
+		}
+		return r, err
+	}
+	if mix, err := curemath.MixOf(t.Conv.Settings.Mix); err == nil {
+		q.Mix = mix
+	}
+	pantry, err := t.bot.pantry()
+	if err != nil {
+		return r, err
+	}
+	c, err := pantry.Check(q)
+	if err != nil {
+		return r, err
+	}
+	t.sayVerdict(&r, c)
+	r.Table(lineRows(c))
+	t.sayNotesOf(&r, c)
+	t.sayRewrite(&r, c)
+	return r, nil
+}
+
+// sayVerdict says the numbers first: nitrite from as little to as much, the limit,
+// salt and sugar, and what makes it unsure.
+func (t *Turn) sayVerdict(r *reply.Reply, c curemath.RecipeCheck) {
+	verdict := sentence(c.Verdict.String())
+	if !c.Verdict.Safe() {
+		verdict = "Not safe as it is: " + c.Verdict.String() + "."
+	}
+	r.Say(reply.B(verdict))
+	r.Say(reply.B(bandPPM(c.Nitrite)), " nitrite goes in; the limit is ", c.Limit.Text(), " for ", c.Limit.What, " [", c.Limit.Source.String(), "].")
+	for _, way := range c.Readings {
+		if len(c.Readings) > 1 {
+			r.Say("Counted ", way.Name, ": ", bandPPM(way.Nitrite), ".")
+		}
+	}
+	if c.Nitrate.High > 0 {
+		r.Say("Nitrate: ", bandPPM(c.Nitrate), "; none is allowed in bacon.")
+	}
+	if c.NitriteBy.Text != "" {
+		r.Say("Most of that doubt: ", c.NitriteBy.Text, " (alone ", ppm(round1(c.NitriteBy.Low)), " to ", ppm(round1(c.NitriteBy.High)), ").")
+	}
+	r.Say("Salt ", bandPercent(c.Salt), because(c.SaltBy.Text), "; sugar ", bandPercent(c.Sugar), because(c.SugarBy.Text), ".")
+	if c.Water.High > 0 || c.Alcohol.High > 0 {
+		r.Say("It also brings ", bandGrams(c.Water), " of water and ", bandGrams(c.Alcohol), " of alcohol; neither changes the sum, both thin the liquor in the bag.")
+	}
+	r.Say("For ", bandGrams(c.Meat), " of meat, ", c.Method.String(), ".")
+}
+
+func because(text string) string {
+	if text == "" {
+		return ""
+	}
+	return " (" + text + ")"
+}
+
+// lineRows lists every line of the recipe with what it was read as; nothing a
+// person wrote is left out.
+func lineRows(c curemath.RecipeCheck) [][]string {
+	rows := [][]string{{"as written", "read as", "weighs"}}
+	for _, l := range c.Lines {
+		as, mass := l.ReadAs, bandGrams(l.Mass)
+		switch l.Kind {
+		case curemath.LineUnknown:
+			as = "not known, not counted"
+		case curemath.LineUnread:
+			as, mass = "no ingredient", ""
+		case curemath.LineUnmeasured:
+			mass = "no amount"
+		}
+		rows = append(rows, []string{clip(l.Said, 40), clip(as, 36), mass})
+	}
+	return rows
+}
+
+func (t *Turn) sayNotesOf(r *reply.Reply, c curemath.RecipeCheck) {
+	first := true
+	say := func(text string, src curemath.Source) {
+		line := text
+		if s := src.String(); s != "" {
+			line += " [" + s + "]"
+		}
+		if first {
+			r.Par("• ", line)
+			first = false
+			return
+		}
+		r.Say("• ", line)
+	}
+	for _, n := range c.Notes {
+		say(n.Text, n.Source)
+	}
+	for _, w := range c.Warnings {
+		say(w.Text, w.Source)
+	}
+}
+
+func (t *Turn) sayRewrite(r *reply.Reply, c curemath.RecipeCheck) {
+	if c.Rewrite == nil {
+		r.Par("I can't write it by weight before that is settled.")
+		return
+	}
+	w := c.Rewrite
+	r.Par(reply.B("By weight for "+t.units().meatExact(w.Piece)), ", with ", w.Mix.Name, ":")
+	var rows [][]string
+	for _, l := range w.Lines {
+		amount := "as written"
+		switch {
+		case l.Cure:
+			amount = grams(l.Weigh, weighedDecimals(l.Weigh))
+		case l.Weigh >= 20:
+			amount = grams(l.Weigh, 0)
+		case l.Weigh > 0:
+			amount = trim(float64(l.Weigh), 1) + " g"
+		case l.Times > 0:
+			amount = trim(l.Times, 2) + " × as written"
+		}
+		rows = append(rows, []string{clip(l.Name, 40), amount, clip(l.Note, 60)})
+	}
+	r.Table(rows)
+	r.Par("That is ", ppm(round1(w.Nitrite)), " nitrite and ", percent(round2(w.Salt)), " salt. Weigh the mix on a 0.1 g scale, never by the spoon.")
+	if t.Tx != nil {
+		line := fmt.Sprintf("cure %s salt %s%%", parse.FormatWeight(roundGrams(w.Piece)), trim(float64(w.Salt), 1))
+		r.Press(reply.Button{Label: "Work this cure out", Line: line})
+	}
+}
+
+func roundGrams(g curemath.Grams) curemath.Grams { return curemath.Grams(int(g + 0.5)) }
+
+func bandPPM(b curemath.Band[curemath.PPM]) string {
+	return spread(float64(b.Low), float64(b.Typical), float64(b.High), 1, " ppm")
+}
+
+func bandPercent(b curemath.Band[curemath.Percent]) string {
+	return spread(float64(b.Low), float64(b.Typical), float64(b.High), 1, " %")
+}
+
+func bandGrams(b curemath.Band[curemath.Grams]) string {
+	decimals := 0
+	if b.Typical < 20 {
+		decimals = 1
+	}
+	return spread(float64(b.Low), float64(b.Typical), float64(b.High), decimals, " g")
+}
+
+// spread writes "164.8 ppm (137.5 to 192.5)", or the one figure where there is no
+// spread.
+func spread(low, typical, high float64, decimals int, unit string) string {
+	a, b, c := trim(low, decimals), trim(typical, decimals), trim(high, decimals)
+	if a == c {
+		return b + unit
+	}
+	return strings.TrimSpace(fmt.Sprintf("%s%s (%s to %s)", b, unit, a, c))
+}
