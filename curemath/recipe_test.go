@@ -93,8 +93,8 @@ func TestRecipeInCupsAndSpoons(t *testing.T) {
 	}
 	// 1 fl oz of brandy: 28.04 g, a third of it alcohol.
 	near(t, "alcohol", c.Alcohol.Typical, 9.335, 0.01)
-	// 13.8 × 5 × 0.96 + 63.9 × 0.82 g of sugar
-	near(t, "sugar", c.Sugar.Typical, (69*0.96+63.9*0.82)/32.8854468, 1e-3)
+	// 220 g a cup × 5/16 × 0.96 + 63.9 × 0.82 g of sugar
+	near(t, "sugar", c.Sugar.Typical, (68.75*0.96+63.9*0.82)/32.8854468, 1e-3)
 	if c.Rewrite == nil {
 		t.Fatal("not rewritten")
 	}
