@@ -17,6 +17,23 @@ const (
 	Refused                    // this one message will never be taken
 )
 
+// String names the kind in one word.
+func (k FailureKind) String() string {
+	switch k {
+	case Unknown:
+		return "unknown"
+	case Wait:
+		return "wait"
+	case Moved:
+		return "moved"
+	case Gone:
+		return "gone"
+	case Refused:
+		return "refused"
+	}
+	return fmt.Sprintf("kind %d", int(k))
+}
+
 // Failure is why a delivery failed. An adapter's sender returns it and never
 // retries by itself.
 type Failure struct {

@@ -32,7 +32,8 @@ const Memory = ":memory:"
 
 // Open opens the store in a file, creating it (readable by its owner only) and
 // bringing its schema up to date. A second process on the same file gets
-// ErrInUse; a file written by a newer version gets ErrNewer. What a process that
+// ErrInUse; a file written by a newer version gets ErrNewer, one that can't be used
+// a *Broken. What a process that
 // died had claimed is free again.
 func Open(ctx context.Context, file string, opts ...Option) (*DB, error) {
 	db := &DB{file: file}
@@ -46,7 +47,7 @@ func Open(ctx context.Context, file string, opts ...Option) (*DB, error) {
 		err = db.openFile(file)
 	}
 	if err == nil {
-		err = migrate(ctx, db.write)
+		err = migrate(ctx, db.write, 0)
 	}
 	if err == nil {
 		// On a file that can't be written the claims run out by themselves.
@@ -56,6 +57,9 @@ func Open(ctx context.Context, file string, opts ...Option) (*DB, error) {
 		}
 	}
 	if err != nil {
+		if b := broken(err); b != nil {
+			err = b
+		}
 		return nil, errors.Join(err, db.Close())
 	}
 	return db, nil

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"crypto/rand"
+	"errors"
 	"fmt"
 	"log/slog"
 	"time"
@@ -17,7 +18,7 @@ import (
 // app is everything that is the same whatever the chat: the store, the bot and
 // the scheduler.
 type app struct {
-	db    *store.DB
+	db    *store.DB // nil if the file could not be used from the start
 	bot   *bot.Bot
 	sched *scheduler.Scheduler
 }
@@ -29,6 +30,14 @@ func newApp(ctx context.Context, file string, clock bot.Clock, zone *time.Locati
 		return nil, fmt.Errorf("read the rule sets: %w", err)
 	}
 	db, err := store.Open(ctx, file, opts...)
+	var broken *store.Broken
+	if errors.As(err, &broken) {
+		tellBroken(log)(broken)
+		b := bot.New(bot.Config{Ledger: lost{broken}, Clock: clock, Zone: zone, Log: log, Rules: rules})
+		return &app{bot: b, sched: &scheduler.Scheduler{
+			Due: lost{broken}, Reach: lost{broken}, Deliver: bot.Deliverer{Bot: b, Sender: sender}, Lease: rand.Text, Log: log,
+		}}, nil
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -38,7 +47,12 @@ func newApp(ctx context.Context, file string, clock bot.Clock, zone *time.Locati
 	}}, nil
 }
 
-func (a *app) Close() error { return a.db.Close() }
+func (a *app) Close() error {
+	if a.db == nil {
+		return nil
+	}
+	return a.db.Close()
+}
 
 // tellBroken says in the log once that the file can't be used, and once that it
 // can be again.

@@ -10,8 +10,9 @@ import (
 // cli is what can be asked for on the command line; environment variables stand
 // behind the flags.
 type cli struct {
-	Chat  chatCmd  `cmd:"" default:"withargs" help:"Chat in this terminal (the default)."`
-	Serve serveCmd `cmd:"" help:"Serve the chat platforms whose tokens are set."`
+	Chat   chatCmd   `cmd:"" default:"withargs" help:"Chat in this terminal (the default)."`
+	Serve  serveCmd  `cmd:"" help:"Serve the chat platforms whose tokens are set."`
+	Doctor doctorCmd `cmd:"" help:"Check the database, what is pending, the clock and the zones."`
 }
 
 // storeFlags say where things are kept.
