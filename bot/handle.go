@@ -48,7 +48,7 @@ func (b *Bot) Handle(ctx context.Context, m Message) (r reply.Reply) {
 	if !errors.As(err, &broken) { // of a file that can't be used the store has told already, once
 		b.Log.ErrorContext(ctx, "could not answer", "error", err, slog.String("conversation", string(m.Conversation)))
 	}
-	return b.withoutStore(ctx, m, line)
+	return b.withoutStore(ctx, m, line, broken != nil)
 }
 
 // clean gives the line a message stands for: what was typed, or what the button
@@ -133,8 +133,9 @@ func remember(tx Tx, m Message, r reply.Reply) error {
 	return tx.Remember(m.Event, string(body))
 }
 
-// withoutStore answers a sum while nothing can be stored or read.
-func (b *Bot) withoutStore(ctx context.Context, m Message, line string) reply.Reply {
+// withoutStore answers a sum while nothing can be stored or read. broken says that
+// this will stay so for a while.
+func (b *Bot) withoutStore(ctx context.Context, m Message, line string, broken bool) reply.Reply {
 	cmd, args, found := b.find(line)
 	t := &Turn{ctx: ctx, bot: b, Msg: m, Conv: b.newConversation(m), Loc: b.Zone, Now: m.At.In(b.Zone)}
 	var (
@@ -146,6 +147,10 @@ func (b *Bot) withoutStore(ctx context.Context, m Message, line string) reply.Re
 		r, err = cmd.Run(t, args)
 	case !found:
 		r, err = t.guess(line)
+	case broken:
+		r.Say("My notebook can't be read or written just now, so I can do sums and nothing else. Nothing already noted is lost; whoever runs me has been told.")
+		r.Private = true
+		return r
 	default:
 		return apology()
 	}

@@ -18,9 +18,10 @@ import (
 // app is everything that is the same whatever the chat: the store, the bot and
 // the scheduler.
 type app struct {
-	db    *store.DB // nil if the file could not be used from the start
+	db    *store.DB
 	bot   *bot.Bot
 	sched *scheduler.Scheduler
+	lost  error // why the file could not be used from the start; db is in memory then
 }
 
 // newApp opens the store and puts the parts together.
@@ -30,40 +31,35 @@ func newApp(ctx context.Context, file string, clock bot.Clock, zone *time.Locati
 		return nil, fmt.Errorf("read the rule sets: %w", err)
 	}
 	db, err := store.Open(ctx, file, opts...)
+	var books bot.Ledger = ledger.Ledger{DB: db}
 	var broken *store.Broken
 	if errors.As(err, &broken) {
-		tellBroken(log)(broken)
-		b := bot.New(bot.Config{Ledger: lost{broken}, Clock: clock, Zone: zone, Log: log, Rules: rules})
-		return &app{bot: b, sched: &scheduler.Scheduler{
-			Due: lost{broken}, Reach: lost{broken}, Deliver: bot.Deliverer{Bot: b, Sender: sender}, Lease: rand.Text, Log: log,
-		}}, nil
+		// Adapters still need a place for their small facts; nothing of a batch
+		// goes there.
+		books = lost{broken}
+		db, err = store.Open(ctx, store.Memory)
 	}
 	if err != nil {
 		return nil, err
 	}
-	b := bot.New(bot.Config{Ledger: ledger.Ledger{DB: db}, Clock: clock, Zone: zone, Log: log, Rules: rules})
-	return &app{db: db, bot: b, sched: &scheduler.Scheduler{
+	b := bot.New(bot.Config{Ledger: books, Clock: clock, Zone: zone, Log: log, Rules: rules})
+	a := &app{db: db, bot: b, sched: &scheduler.Scheduler{
 		Due: db, Reach: db, Deliver: bot.Deliverer{Bot: b, Sender: sender}, Lease: rand.Text, Log: log,
-	}}, nil
+	}}
+	if broken != nil {
+		a.lost = broken
+	}
+	return a, nil
 }
 
-func (a *app) Close() error {
-	if a.db == nil {
-		return nil
-	}
-	return a.db.Close()
-}
+func (a *app) Close() error { return a.db.Close() }
 
-// tellBroken says in the log once that the file can't be used, and once that it
-// can be again.
-func tellBroken(log *slog.Logger) func(error) {
-	return func(err error) {
-		if err == nil {
-			log.Warn("the database can be written again")
-			return
-		}
-		log.Error("batches can't be read or written; sums still work", "error", err)
+// Broken is why batches can't be read or written, or nil.
+func (a *app) Broken() error {
+	if a.lost != nil {
+		return a.lost
 	}
+	return a.db.Err()
 }
 
 // wallClock is the machine's clock.

@@ -49,9 +49,13 @@ func (c *chatCmd) Run(ctx context.Context, s streams) (err error) {
 		chat.Save = saveBeside(file)
 	}
 	log := c.logger(s.err)
-	a, err := newApp(ctx, file, clock, zone, chat, log, store.OnBroken(tellBroken(log)))
+	alarm := newAlarm(log, "", chat)
+	a, err := newApp(ctx, file, clock, zone, chat, log, store.OnBroken(alarm.turn))
 	if err != nil {
 		return err
+	}
+	if a.lost != nil {
+		alarm.turn(a.lost)
 	}
 	defer func() {
 		if cerr := a.Close(); err == nil {

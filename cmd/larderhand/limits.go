@@ -1,43 +1,14 @@
 package main
 
-import (
-	"strings"
-	"time"
+import "larderhand/scheduler"
 
-	"golang.org/x/time/rate"
+// In any second a bucket lets through its Limit and its Burst, so each of these
+// stays one below its platform's figure and so never goes over it. What the bot
+// answers comes on top; where that is too much the platform says how long to wait.
 
-	"larderhand/scheduler"
-	"larderhand/store"
-)
-
-// workers is how many messages to one platform may be on their way at once: ten
-// seconds of the quickest platform's rate, so that a few hundred hanging
-// conversations hold up nobody else.
-const workers = 500
-
-// The platforms' published limits. In any second a bucket lets through Limit +
-// Burst, so each stays one below its platform's figure and reaches it.
-func laneLimits(lane string) scheduler.Limits {
-	switch lane {
-	case "telegram":
-		// About 30 messages a second in all, 1 a second in one chat, 20 a minute in
-		// one group: https://core.telegram.org/bots/faq, "My bot is hitting limits".
-		return scheduler.Limits{All: scheduler.Rate{Limit: 29, Burst: 1}, Chat: telegramChat}
-	case "discord":
-		// 50 requests a second in all: Discord's documentation, topics/rate-limits;
-		// the limits of single routes are named by each answer and followed by its
-		// retry_after.
-		return scheduler.Limits{All: scheduler.Rate{Limit: 49, Burst: 1}}
-	}
-	return scheduler.Limits{}
-}
-
-// telegramChat counts all topics of a chat together. Groups have negative numbers
-// (Bot API, Chat.id).
-func telegramChat(a store.Address) (string, scheduler.Rate) {
-	room, _, _ := strings.Cut(string(a), "/")
-	if strings.HasPrefix(room, "telegram:-") {
-		return room, scheduler.Rate{Limit: rate.Every(time.Minute / 19), Burst: 1}
-	}
-	return room, scheduler.Rate{Limit: 1, Burst: 1}
+// discordLimits is how fast Discord takes pings: 50 requests a second in all
+// (Discord's documentation, topics/rate-limits). The limits of a single channel
+// are named by each answer and followed by its retry_after.
+func discordLimits() scheduler.Limits {
+	return scheduler.Limits{All: scheduler.Rate{Limit: 49, Burst: 1}}
 }

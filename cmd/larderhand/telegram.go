@@ -56,14 +56,13 @@ func (f telegramFlags) config() telegram.Config {
 // telegramLimits is how fast Telegram takes pings: about 30 messages a second in
 // all, one a second in a chat and 20 a minute in a group
 // (https://core.telegram.org/bots/faq#my-bot-is-hitting-limits-how-do-i-avoid-this,
-// second-hand, not checked against the text). Answers go on top, so pings stay
-// below.
+// second-hand, not checked against the text).
 func telegramLimits() scheduler.Limits {
-	return scheduler.Limits{All: scheduler.Rate{Limit: 25, Burst: 5}, Chat: func(a store.Address) (string, scheduler.Rate) {
+	return scheduler.Limits{All: scheduler.Rate{Limit: 29, Burst: 1}, Chat: func(a store.Address) (string, scheduler.Rate) {
 		chat, group := telegram.Chat(a)
 		if group {
-			return string(chat), scheduler.Rate{Limit: rate.Every(3 * time.Second), Burst: 3}
+			return string(chat), scheduler.Rate{Limit: rate.Every(time.Minute / 19), Burst: 1}
 		}
-		return string(chat), scheduler.Rate{Limit: 1, Burst: 2}
+		return string(chat), scheduler.Rate{Limit: 1, Burst: 1}
 	}}
 }
