@@ -6,10 +6,14 @@ import "fmt"
 type Option func(*options)
 
 type options struct {
-	pages int
-	begun func(Kind) (ended func())
-	turn  func(error)
+	pages   int
+	noWrite bool
+	begun   func(Kind) (ended func())
+	turn    func(error)
 }
+
+// ReadOnly has every change fail as on a file that can't be written.
+func ReadOnly() Option { return func(o *options) { o.noWrite = true } }
 
 // Kind is what a transaction does.
 type Kind string
@@ -33,8 +37,12 @@ func OnTransaction(fn func(Kind) (ended func())) Option { return func(o *options
 func OnBroken(fn func(error)) Option { return func(o *options) { o.turn = fn } }
 
 func (o options) limit() string {
-	if o.pages == 0 {
-		return ""
+	var s string
+	if o.pages > 0 {
+		s = fmt.Sprintf("&_pragma=max_page_count(%d)", o.pages)
 	}
-	return fmt.Sprintf("&_pragma=max_page_count(%d)", o.pages)
+	if o.noWrite {
+		s += "&_pragma=query_only(1)"
+	}
+	return s
 }
