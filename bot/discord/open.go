@@ -81,7 +81,7 @@ func New(cfg Config) (*Adapter, error) {
 		}
 		a.client.Transport = rewrite{base: base, next: http.DefaultTransport}
 	}
-	a.call.session = a.newSession(&wire{now: time.Now})
+	a.call.session = a.newSession(&wire{})
 	return a, nil
 }
 

@@ -36,7 +36,7 @@ func parts(r reply.Reply, most int) []part {
 		out = append(out, opening(lines)...)
 	}
 	for _, f := range r.Files {
-		if f.Caption == "" {
+		if f.Caption == "" || strings.Contains(r.Text(), f.Caption) {
 			continue
 		}
 		var lines []part
@@ -74,24 +74,31 @@ func cut(s string, most int) []string {
 }
 
 // pages puts lines together to texts of at most so many characters and so many
-// lines each.
+// lines each. They end between blocks where that leaves them at least half full.
 func pages(list []part, most, lines int) []string {
-	var (
-		out []string
-		now []part
-	)
-	for _, p := range list {
-		more := append(now[:len(now):len(now)], p)
-		if len(now) > 0 && (len(more) > lines || size(join(more)) > most) {
-			out, now = append(out, join(now)), nil
-			more = []part{p}
-		}
-		now = more
-	}
-	if len(now) > 0 {
-		out = append(out, join(now))
+	var out []string
+	for len(list) > 0 {
+		n := fitting(list, most, lines)
+		out, list = append(out, join(list[:n])), list[n:]
 	}
 	return out
+}
+
+// fitting is how many lines, at least one, make the next page.
+func fitting(list []part, most, lines int) int {
+	n := 1
+	for n < len(list) && n < lines && size(join(list[:n+1])) <= most {
+		n++
+	}
+	if n == len(list) {
+		return n
+	}
+	for k := n; k > 0; k-- {
+		if list[k].opens && size(join(list[:k])) >= most/2 {
+			return k
+		}
+	}
+	return n
 }
 
 // join writes lines one below the other, those of tables in code blocks.

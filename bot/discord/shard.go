@@ -75,7 +75,7 @@ func (sh *shard) run(ctx context.Context) error {
 
 // session uses one session of the library's until it hangs.
 func (sh *shard) session(ctx context.Context, delays backoff.BackOff) error {
-	w := &wire{now: sh.a.Now}
+	w := &wire{}
 	s := sh.a.newSession(w)
 	sh.up, sh.down = make(chan struct{}, 1), make(chan struct{}, 1)
 	s.Identify.Shard = &[2]int{sh.id, sh.count}
@@ -146,19 +146,19 @@ func (sh *shard) await(ctx context.Context, opened <-chan error, w *wire) error 
 func (sh *shard) watch(ctx context.Context, s *discordgo.Session, w *wire) error {
 	look := time.NewTicker(sh.a.patience.Silent / 4)
 	defer look.Stop()
-	var cut time.Time
+	cut := false
 	for {
 		select {
 		case <-sh.down:
 			return nil
 		case <-look.C:
 			switch {
-			case !cut.IsZero():
+			case cut:
 				return errSilent
 			case w.silent() > sh.a.patience.Silent:
 				sh.a.Log.WarnContext(ctx, "the gateway is silent; connecting anew", "shard", sh.id)
 				w.drop()
-				cut = sh.a.Now()
+				cut = true
 			}
 		case <-ctx.Done():
 			sh.close(s)

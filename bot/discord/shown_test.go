@@ -22,6 +22,7 @@ var (
 // reading is a message without its markup.
 type reading struct {
 	text       string
+	tickedText string // with what is to be typed between backticks, and blocks apart
 	bold, code []string
 	at         []int64
 }
@@ -32,6 +33,7 @@ func read(source string, when func(time.Time, string) string) reading {
 	for i, block := range strings.Split(source, "```") {
 		if i%2 == 1 {
 			out.text += strings.Trim(block, "\n")
+			out.tickedText = strings.TrimRight(out.tickedText, "\n") + "\n\n" + strings.Trim(block, "\n") + "\n"
 			continue
 		}
 		block = stamp.ReplaceAllStringFunc(block, func(s string) string {
@@ -40,13 +42,20 @@ func read(source string, when func(time.Time, string) string) reading {
 			out.at = append(out.at, unix)
 			return when(time.Unix(unix, 0), m[2])
 		})
-		out.text += out.prose(block)
+		plain, ticked := out.prose(block)
+		out.text += plain
+		if i > 0 && plain != "" {
+			out.tickedText += "\n" + strings.TrimLeft(ticked, "\n")
+		} else {
+			out.tickedText += ticked
+		}
 	}
 	out.text = strings.ReplaceAll(out.text, "\u200b", "")
+	out.tickedText = strings.ReplaceAll(out.tickedText, "\u200b", "")
 	return out
 }
 
-func (r *reading) prose(s string) string {
+func (r *reading) prose(s string) (plain, ticked string) {
 	// What stands in code spans is not escaped, so it is set aside first.
 	var kept []string
 	hold := "\x00"
@@ -64,21 +73,24 @@ func (r *reading) prose(s string) string {
 	}
 	guarded = boldText.ReplaceAllString(guarded, "$1")
 	r.code = append(r.code, codes...)
-	var b strings.Builder
+	var b, t strings.Builder
 	k, c := 0, 0
 	for _, x := range guarded {
 		switch x {
 		case '\x00':
 			b.WriteString(kept[k])
+			t.WriteString(kept[k])
 			k++
 		case '\x01':
 			b.WriteString(codes[c])
+			t.WriteString("`" + codes[c] + "`")
 			c++
 		default:
 			b.WriteRune(x)
+			t.WriteRune(x)
 		}
 	}
-	return b.String()
+	return b.String(), t.String()
 }
 
 // refill puts the escaped characters of a part back; all are those from its place

@@ -38,7 +38,6 @@ func (w rewrite) RoundTrip(r *http.Request) (*http.Response, error) {
 // is in the way: it knows when last anything came in, and can cut it.
 type wire struct {
 	last atomic.Int64 // unix nanoseconds of the last bytes
-	now  func() time.Time
 
 	mu   sync.Mutex
 	conn net.Conn
@@ -66,10 +65,10 @@ func (w *wire) dialer() *websocket.Dialer {
 		}}
 }
 
-func (w *wire) touch() { w.last.Store(w.now().UnixNano()) }
+func (w *wire) touch() { w.last.Store(time.Now().UnixNano()) }
 
 // silent is for how long nothing has come in.
-func (w *wire) silent() time.Duration { return w.now().Sub(time.Unix(0, w.last.Load())) }
+func (w *wire) silent() time.Duration { return time.Since(time.Unix(0, w.last.Load())) }
 
 // drop closes the connection under the library, which then notices by itself.
 func (w *wire) drop() {

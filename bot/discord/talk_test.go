@@ -1,0 +1,339 @@
+package discord_test
+
+import (
+	"context"
+	"encoding/json"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+	_ "time/tzdata"
+
+	"larderhand/bot"
+	"larderhand/bot/convtest"
+	"larderhand/bot/discord"
+	"larderhand/bot/discord/discordtest"
+	"larderhand/bot/parse"
+	"larderhand/bot/reply"
+	"larderhand/store"
+)
+
+var update = flag.Bool("update", false, "write down what was said in the talks and what was sent in the requests")
+
+// The talks of the main job, said to the bot in private, or in a server's channel
+// where several people take part: what a person reads there is what the terminal
+// shows. open_restart is told differently where a
+// message can be known again by its key; it is in testdata here.
+func TestTalks(t *testing.T) {
+	talks(t, false)
+}
+
+// The same talks with slash commands for every line that is one.
+func TestTalksBySlash(t *testing.T) {
+	talks(t, true)
+}
+
+var speaks = regexp.MustCompile(`(?m)^as (\w+)$`)
+
+func talks(t *testing.T, slash bool) {
+	files, err := filepath.Glob("../testdata/*.txtar")
+	if err != nil || len(files) < 8 {
+		t.Fatalf("only %d talks (%v)", len(files), err)
+	}
+	own, err := filepath.Glob("testdata/*.txtar")
+	if err != nil || len(own) != 1 {
+		t.Fatalf("talks of our own: %v (%v)", own, err)
+	}
+	for _, f := range append(files, own...) {
+		if f == "../testdata/open_restart.txtar" {
+			continue
+		}
+		body, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		who := map[string]bool{}
+		for _, m := range speaks.FindAllStringSubmatch(string(body), -1) {
+			who[m[1]] = true
+		}
+		convtest.RunSome(t, filepath.Dir(f), filepath.Base(f), *update && f == own[0], func(tb testing.TB) convtest.Channel {
+			return &talk{tb: tb, slash: slash, group: len(who) > 1}
+		})
+	}
+}
+
+// talk is a talk on Discord.
+type talk struct {
+	tb     testing.TB
+	group  bool
+	slash  bool
+	bot    *bot.Bot
+	zone   *time.Location
+	club   *club
+	run    *running
+	here   *discordtest.Channel
+	reader *discordtest.Person
+	told   []discordtest.Message // as each was when it was shown
+	pings  []string
+
+	mu  sync.Mutex
+	now func() time.Time
+}
+
+// Open starts the adapter, or, after a restart, another.
+func (c *talk) Open(b *bot.Bot, now func() time.Time, zone *time.Location) {
+	c.bot, c.zone, c.now = b, zone, now
+	if c.club == nil {
+		c.club = newClub(c.tb)
+		c.here = c.club.curing
+	} else {
+		c.run.stop()
+	}
+	c.run = start(c.tb, c.club, b, func(_ *discord.Config, p *discord.Parts) { p.Now = c.stand() })
+}
+
+// stand copies the talk's clock for the adapter's goroutines; the talk moves it
+// only between what is said.
+func (c *talk) stand() func() time.Time {
+	at := c.now()
+	c.tick(at)
+	return func() time.Time {
+		c.mu.Lock()
+		defer c.mu.Unlock()
+		return at.Add(c.club.s.Clock().Now().Sub(at))
+	}
+}
+
+// tick brings Discord's clock to the talk's.
+func (c *talk) tick(at time.Time) {
+	if d := at.Sub(c.club.s.Clock().Now()); d != 0 {
+		c.club.s.Clock().Advance(d)
+	}
+}
+
+// seat is where somebody sits; alone they write to the bot in private.
+func (c *talk) seat(who bot.Person) *discordtest.Seat {
+	for _, p := range []*discordtest.Person{c.club.ines, c.club.tobias, c.club.marit} {
+		if p.Name != who.Name {
+			continue
+		}
+		c.reader = p
+		if !c.group {
+			c.here = p.DM().Channel()
+		}
+		return p.At(c.here)
+	}
+	c.tb.Fatalf("%s is not of the club", who.Name)
+	return nil
+}
+
+// Say types a line with a mention of the bot, or uses the command it begins with.
+func (c *talk) Say(_ context.Context, who bot.Person, text string) (string, error) {
+	c.tick(c.now())
+	seat := c.seat(who)
+	if c.slash {
+		if name, opts, ok := c.options(text); ok {
+			use := seat.Slash(name, opts...)
+			c.run.until(c.tb, use.ID())
+			if use.Ack() == 9 {
+				use = use.WaitForm().Submit(nil)
+				c.run.until(c.tb, use.ID())
+			}
+			return c.card(seat, use), nil
+		}
+	}
+	before := len(seat.Messages())
+	m := seat.Tell(text)
+	c.run.until(c.tb, m.ID)
+	return c.plain(seat.Messages()[before+1:]), nil
+}
+
+// options puts a line into a command's options: the batch, and the rest into the
+// first that takes any text.
+func (c *talk) options(text string) (name string, opts []discordtest.OptionValue, ok bool) {
+	name, rest, _ := strings.Cut(text, " ")
+	def := c.definition(name)
+	if def == nil {
+		return "", nil, false
+	}
+	var free, batch string
+	for _, o := range def["options"].([]any) {
+		o := o.(map[string]any)
+		n := o["name"].(string)
+		switch {
+		case n == "batch":
+			batch = n
+		case free == "" && o["choices"] == nil && n != "when" && n != "core" && n != "since_when":
+			free = n
+		}
+	}
+	if ref, after, found, err := parse.Batch(rest); batch != "" && err == nil && found && name != "why" && name != "later" {
+		opts, rest = append(opts, discordtest.Opt(batch, fmt.Sprint(ref.Number)+ref.Piece)), after
+	}
+	if rest != "" {
+		if free == "" {
+			return "", nil, false
+		}
+		opts = append(opts, discordtest.Opt(free, rest))
+	}
+	for _, o := range def["options"].([]any) {
+		o := o.(map[string]any)
+		if o["required"] == true && !slices.ContainsFunc(opts, func(v discordtest.OptionValue) bool { return v.Name == o["name"] }) {
+			return "", nil, false
+		}
+	}
+	return name, opts, true
+}
+
+func (c *talk) definition(name string) map[string]any {
+	for _, k := range c.club.s.Commands() {
+		if k.Name == name {
+			return k.Definition
+		}
+	}
+	return nil
+}
+
+// Press presses a button as it was when it was shown.
+func (c *talk) Press(_ context.Context, who bot.Person, label string, oldest bool) (string, error) {
+	c.tick(c.now())
+	for i := range c.told {
+		m := c.told[len(c.told)-1-i]
+		if oldest {
+			m = c.told[i]
+		}
+		if !slices.Contains(m.Labels(), label) {
+			continue
+		}
+		use := c.seat(who).PressStale(m, label)
+		c.run.until(c.tb, use.ID())
+		return c.card(c.seat(who), use), nil
+	}
+	return "", fmt.Errorf("no button is labelled %q", label)
+}
+
+// Send delivers a ping.
+func (c *talk) Send(ctx context.Context, to store.Address, key string, r reply.Reply) (string, error) {
+	c.tick(c.now())
+	seat := c.reader.At(c.here)
+	before := len(seat.Messages())
+	ref, err := c.run.Send(ctx, to, key, r)
+	if err != nil {
+		return "", err
+	}
+	if text := c.plain(seat.Messages()[before:]); text != "" {
+		c.pings = append(c.pings, "["+c.now().In(c.zone).Format("Mon 2 Jan 15:04 MST")+"]\n"+text)
+	}
+	return ref, nil
+}
+
+// Seen gives the pings since the last call.
+func (c *talk) Seen() []string {
+	seen := c.pings
+	c.pings = nil
+	return seen
+}
+
+// plain reads ordinary messages, all of one reply.
+func (c *talk) plain(list []discordtest.Message) string {
+	var texts []string
+	var last discordtest.Message
+	for _, m := range list {
+		c.told = append(c.told, m)
+		texts, last = append(texts, c.read(m.Content, m)), m
+	}
+	return c.whole(strings.Join(texts, "\n\n"), last, last.Buttons)
+}
+
+// card reads what came of a command or a press, and all pages of it.
+func (c *talk) card(seat *discordtest.Seat, use *discordtest.Use) string {
+	m := use.WaitReply()
+	c.told = append(c.told, m)
+	shown := m.Buttons
+	if m.Content != "" && len(m.Embeds) > 0 && len(m.AllowedMentions["parse"].([]any)) == 0 && m.Edits > 0 {
+		shown = nil // what a ping says of others stays above, and below their buttons
+	}
+	text := c.read(described(m), m)
+	for page := m; ; {
+		i := slices.IndexFunc(page.Buttons, func(b discordtest.Button) bool { return strings.HasSuffix(b.Label, "▶") })
+		if i < 0 {
+			break
+		}
+		next := seat.PressStale(page, page.Buttons[i].Label)
+		c.run.until(c.tb, next.ID())
+		page = next.WaitReply()
+		text += "\n\n" + c.read(described(page), page)
+	}
+	return c.whole(text, m, shown)
+}
+
+// described is the text on a message's card.
+func described(m discordtest.Message) string {
+	if len(m.Embeds) == 0 {
+		return m.Content
+	}
+	d, _ := m.Embeds[len(m.Embeds)-1]["description"].(string)
+	return d
+}
+
+// whole adds files and buttons as the terminal shows them.
+func (c *talk) whole(text string, m discordtest.Message, buttons []discordtest.Button) string {
+	out := []string{text}
+	for _, f := range m.Attachments {
+		kind := "file"
+		if f.Type == "image/png" {
+			kind = "picture"
+		}
+		out = append(out, fmt.Sprintf("(%s %s, %d KB)", kind, f.Name, (len(f.Data)+1023)/1024))
+	}
+	var press []string
+	for _, b := range buttons {
+		t, err := reply.ParseToken(b.CustomID)
+		if err != nil {
+			continue
+		}
+		if t.Ask {
+			t.Line += " …"
+		}
+		press = append(press, fmt.Sprintf("[%s: %s]", b.Label, t.Line))
+	}
+	if len(press) > 0 {
+		out = append(out, strings.Join(press, " "))
+	}
+	return strings.Join(out, "\n\n")
+}
+
+// read takes the markup out, with instants as the talk's zone has them and code as
+// the terminal shows it.
+func (c *talk) read(source string, m discordtest.Message) string {
+	for _, p := range []*discordtest.Person{c.club.ines, c.club.tobias, c.club.marit} {
+		source = strings.ReplaceAll(source, p.Mention(), p.Name)
+	}
+	r := read(source, func(at time.Time, style string) string {
+		if style == "t" {
+			return at.In(c.zone).Format("15:04")
+		}
+		return at.In(c.zone).Format("Mon 2 Jan 15:04")
+	})
+	text := strings.TrimSpace(r.tickedText)
+	var raw struct {
+		Attachments []struct {
+			Description string `json:"description"`
+		} `json:"attachments"`
+	}
+	if err := json.Unmarshal(m.Raw, &raw); err != nil {
+		c.tb.Error(err)
+	}
+	for i := range raw.Attachments {
+		if d := raw.Attachments[len(raw.Attachments)-1-i].Description; d != "" {
+			text = strings.TrimSuffix(text, "\n\n"+d)
+		}
+	}
+	return text
+}
