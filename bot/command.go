@@ -54,6 +54,7 @@ func commands() []Command {
 		noteCommands(),
 		pingsCommands(),
 		settingCommands(),
+		placeCommands(),
 		cautionCommands(),
 		welcomeCommands(),
 		helpCommands(),

@@ -24,9 +24,20 @@ type Deliverer struct {
 // chores with what became of them: those no longer wanted are dropped unsaid. An
 // error of the sender is handed on unchanged.
 func (d Deliverer) Deliver(ctx context.Context, now time.Time, chores []store.Chore) ([]store.Chore, error) {
-	if len(chores) == 0 {
-		return nil, nil
+	left, done, remarks, err := d.deliverPlaced(ctx, now, chores)
+	if err != nil || len(left) == 0 {
+		return done, err
 	}
+	said, err := d.deliverTo(ctx, now, "", left, remarks)
+	if err != nil {
+		return nil, err
+	}
+	return append(done, said...), nil
+}
+
+// deliverTo makes one message of chores and sends it to a place, or to their
+// conversation, with remarks above it.
+func (d Deliverer) deliverTo(ctx context.Context, now time.Time, place store.Address, chores []store.Chore, remarks reply.Reply) ([]store.Chore, error) {
 	var p ping
 	err := d.Bot.Ledger.View(ctx, now, func(tx Tx) error {
 		var err error
@@ -36,10 +47,16 @@ func (d Deliverer) Deliver(ctx context.Context, now time.Time, chores []store.Ch
 	if err != nil {
 		return nil, err
 	}
-	if !p.reply.Empty() {
-		if _, err := d.Sender.Send(ctx, p.conv.Address, chores[0].Message, p.reply); err != nil {
-			return nil, err
-		}
+	if p.reply.Empty() {
+		return p.done, nil
+	}
+	to, key := p.conv.Address, chores[0].Message
+	if place != "" {
+		to, key = place, key+"@"+string(place)
+	}
+	p.reply.Blocks = append(remarks.Blocks, p.reply.Blocks...)
+	if _, err := d.Sender.Send(ctx, to, key, p.reply); err != nil {
+		return nil, err
 	}
 	return p.done, nil
 }

@@ -21,6 +21,9 @@ type Message struct {
 	Press        *reply.Button // the button pressed, instead of Text
 	Files        []reply.File
 	At           time.Time // zero: now
+	Places       bool      // the chat can give a batch a place of its own, such as a thread
+
+	here int // the batch whose own place it was said in; 0 if none
 }
 
 // Person is who said it.

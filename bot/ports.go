@@ -23,6 +23,7 @@ type Tx interface {
 	Conversations
 	People
 	Batches
+	Places
 	Journal
 	Chores
 	Events
@@ -55,6 +56,13 @@ type Batches interface {
 	Batch(conversation int64, number int) (store.Batch, error)
 	BatchByID(int64) (store.Batch, error)
 	Batches(conversation int64, all bool) ([]store.Batch, error)
+}
+
+// Places finds and keeps the places some batches have of their own.
+type Places interface {
+	Place(batch int64) (store.Address, error)
+	PlacedAt(store.Address) (store.Batch, error)
+	SetPlace(batch int64, a store.Address) error
 }
 
 // Journal writes what happened to a batch. Nothing is ever deleted; Strike makes

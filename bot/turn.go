@@ -28,6 +28,10 @@ var errStranger = errors.New("not met yet")
 // turn sets up a turn that changes nothing; a conversation that is new, or was out
 // of reach until now, has to be met first.
 func (b *Bot) turn(ctx context.Context, tx Tx, m Message) (*Turn, error) {
+	m, err := home(tx, m)
+	if err != nil {
+		return nil, err
+	}
 	conv, err := tx.Conversation(m.Conversation)
 	if errors.Is(err, store.ErrNotFound) || err == nil && conv.Parked != "" {
 		return nil, errStranger
@@ -49,6 +53,10 @@ func (b *Bot) turn(ctx context.Context, tx Tx, m Message) (*Turn, error) {
 // meet sets up a turn that may change things: a new conversation gets the
 // defaults, and one that was out of reach is back, since it just spoke.
 func (b *Bot) meet(ctx context.Context, tx Tx, m Message) (*Turn, error) {
+	m, err := home(tx, m)
+	if err != nil {
+		return nil, err
+	}
 	conv, err := tx.Conversation(m.Conversation)
 	if errors.Is(err, store.ErrNotFound) {
 		conv, err = tx.SaveConversation(b.newConversation(m))

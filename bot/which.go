@@ -49,6 +49,9 @@ func (t *Turn) which(cmd, args string, fits func(course.State) bool) (pick, erro
 }
 
 func (t *Turn) onlyOne(cmd, args string, fits func(course.State) bool) (pick, error) {
+	if p, ok, err := t.inPlace(args); ok || err != nil {
+		return p, err
+	}
 	open, err := t.openBatches()
 	if err != nil {
 		return pick{}, err

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
+	"sync/atomic"
 	"time"
 
 	"github.com/bwmarrin/discordgo"
@@ -21,6 +22,7 @@ type apiError struct {
 	status int           // 0: no answer came
 	code   int           // Discord's own
 	after  time.Duration // a 429: how long to wait
+	wide   bool          // a 429: for all requests
 	cause  string
 }
 
@@ -50,11 +52,17 @@ func (c caller) do(ctx context.Context, method, address string, payload any, fil
 	if err != nil {
 		return nil, err
 	}
+	wide := new(atomic.Bool)
+	ctx = context.WithValue(ctx, wideKey{}, wide)
 	bucket := discordgo.NewRatelimiter().LockBucket(address)
 	out, err := c.session.RequestWithLockedBucket(method, address, kind, raw, bucket, 0,
 		discordgo.WithContext(ctx), discordgo.WithRetryOnRatelimit(false), discordgo.WithRestRetries(0))
 	if err != nil {
-		return nil, tidy(err)
+		err = tidy(err)
+		if e := status(err); e != nil {
+			e.wide = wide.Load()
+		}
+		return nil, err
 	}
 	return out, nil
 }

@@ -27,7 +27,7 @@ func failure(err error) *store.Failure {
 	f := &store.Failure{Kind: store.Unknown, Cause: err}
 	switch {
 	case e.status == http.StatusTooManyRequests:
-		f.Kind, f.After = store.Wait, e.after
+		f.Kind, f.After, f.Wide = store.Wait, e.after, e.wide
 	case e.code == codeUnknownMessage:
 		f.Kind = store.Refused
 	case e.status == http.StatusForbidden, e.status == http.StatusNotFound, e.code == codeThreadArchived:

@@ -37,6 +37,7 @@ type exchange struct {
 	i       *discordgo.Interaction
 	line    string // what it asked, for turning pages
 	pressed bool   // it comes from a message, which may be changed
+	thread  string // a thread to point to
 
 	mu    sync.Mutex
 	given int // the callback given; 0 for none
@@ -102,6 +103,7 @@ func (x *exchange) finish(ctx context.Context, r reply.Reply) {
 		return
 	}
 	b := card(r, 0, pageRef{event: x.i.ID, line: x.line})
+	b.pointing(x.thread)
 	if b.empty() {
 		b = card(private("Done."), 0, pageRef{})
 	}

@@ -17,7 +17,7 @@ func (a *Adapter) interaction(ctx context.Context, i *discordgo.Interaction) {
 	if !ok || i.Data == nil || !a.recent.first(i.ID) {
 		return
 	}
-	in := bot.Message{Event: scheme + i.ID, Conversation: Address(i.ChannelID), Direct: i.GuildID == "", Sender: who, At: a.Now()}
+	in := bot.Message{Event: scheme + i.ID, Conversation: Address(i.ChannelID), Direct: i.GuildID == "", Places: i.GuildID != "", Sender: who, At: a.Now()}
 	x := &exchange{a: a, i: i}
 	switch data := i.Data.(type) {
 	case discordgo.ApplicationCommandInteractionData:
@@ -102,7 +102,9 @@ func (a *Adapter) submit(ctx context.Context, x *exchange, in bot.Message, data 
 func (a *Adapter) answer(ctx context.Context, x *exchange, in bot.Message) {
 	x.soon(ctx, a.ack)
 	a.put(ctx, x.i.ID, in.Conversation, func(ctx context.Context) {
-		x.finish(ctx, a.Bot.Handle(ctx, in))
+		r, thread := a.settle(ctx, in, a.Bot.Handle(ctx, in))
+		x.thread = thread
+		x.finish(ctx, r)
 	}, func() {
 		a.background(ctx, func(ctx context.Context) {
 			x.finish(ctx, private("That is too much at once in this channel; nothing was changed. Try again in a minute."))

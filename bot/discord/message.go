@@ -31,11 +31,12 @@ func (a *Adapter) message(ctx context.Context, s *discordgo.Session, m *discordg
 		return
 	}
 	at := Address(m.ChannelID)
-	in := bot.Message{Event: scheme + m.ID, Conversation: at, Direct: m.GuildID == "", Sender: writer(s, m), Text: text, At: a.Now()}
+	in := bot.Message{Event: scheme + m.ID, Conversation: at, Direct: m.GuildID == "", Places: m.GuildID != "", Sender: writer(s, m), Text: text, At: a.Now()}
 	attached := m.Attachments
 	a.put(ctx, m.ID, at, func(ctx context.Context) {
 		in.Files = a.fetch(ctx, attached)
-		a.say(ctx, in, a.Bot.Handle(ctx, in))
+		r, thread := a.settle(ctx, in, a.Bot.Handle(ctx, in))
+		a.say(ctx, in, r, thread)
 	}, func() {})
 }
 
@@ -73,10 +74,13 @@ func spoken(m *discordgo.Message, self string) (text string, meant bool) {
 
 // say answers something typed, in order with what else is said there. Nobody else
 // can be kept from reading it.
-func (a *Adapter) say(ctx context.Context, in bot.Message, r reply.Reply) {
-	key := string(in.Event)
+func (a *Adapter) say(ctx context.Context, in bot.Message, r reply.Reply, thread string) {
+	list := plain(r)
+	if len(list) > 0 {
+		list[len(list)-1].pointing(thread)
+	}
 	err := a.retry(ctx, 10*time.Minute, func() error {
-		_, err := a.post(ctx, channelOf(in.Conversation), key, r)
+		_, err := a.postAll(ctx, channelOf(in.Conversation), in.Event, list)
 		return err
 	})
 	if err != nil {

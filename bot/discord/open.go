@@ -74,13 +74,15 @@ func New(cfg Config) (*Adapter, error) {
 	if a.ack == 0 {
 		a.ack = time.Second
 	}
+	next := http.DefaultTransport
 	if cfg.APIURL != "" {
 		base, err := url.Parse(cfg.APIURL)
 		if err != nil || base.Host == "" || !strings.HasPrefix(base.Scheme, "http") {
 			return nil, fmt.Errorf("DISCORD_API_URL: %q is no address; one looks like http://127.0.0.1:8082", cfg.APIURL)
 		}
-		a.client.Transport = rewrite{base: base, next: http.DefaultTransport}
+		next = rewrite{base: base, next: next}
 	}
+	a.client.Transport = noting{next}
 	a.call.session = a.newSession(&wire{})
 	return a, nil
 }

@@ -27,7 +27,11 @@ func (a *Adapter) Send(ctx context.Context, to store.Address, key string, r repl
 }
 
 func (a *Adapter) post(ctx context.Context, channel, key string, r reply.Reply) (ref string, err error) {
-	for n, b := range plain(r) {
+	return a.postAll(ctx, channel, key, plain(r))
+}
+
+func (a *Adapter) postAll(ctx context.Context, channel, key string, list []body) (ref string, err error) {
+	for n, b := range list {
 		b.Nonce, b.Enforce = nonce(key, n), true
 		raw, err := a.create(ctx, channel, b)
 		if err != nil {

@@ -34,6 +34,23 @@ func (w rewrite) RoundTrip(r *http.Request) (*http.Response, error) {
 	return w.next.RoundTrip(r)
 }
 
+// noting tells a request's maker what the library keeps to itself: that a 429 is
+// for all requests and not for this one's route alone.
+type noting struct{ next http.RoundTripper }
+
+type wideKey struct{}
+
+// RoundTrip makes the request.
+func (n noting) RoundTrip(r *http.Request) (*http.Response, error) {
+	res, err := n.next.RoundTrip(r)
+	if err == nil && res.StatusCode == http.StatusTooManyRequests && res.Header.Get("X-RateLimit-Global") != "" {
+		if wide, ok := r.Context().Value(wideKey{}).(*atomic.Bool); ok {
+			wide.Store(true)
+		}
+	}
+	return res, err
+}
+
 // wire watches a session's connection from below, where no lock of the library's
 // is in the way: it knows when last anything came in, and can cut it.
 type wire struct {

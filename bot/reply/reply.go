@@ -18,6 +18,17 @@ type Reply struct {
 	Replace  bool       `json:"replace,omitempty"`  // answers a press by changing the message that was pressed
 	Silent   bool       `json:"silent,omitempty"`   // deliver without a sound
 	Mentions []string   `json:"mentions,omitempty"` // member keys this may ping; nobody else
+	Place    *Place     `json:"place,omitempty"`    // a batch is to live in a place of its own
+}
+
+// Place asks whoever shows the reply to make a place of its own, such as a thread,
+// for a batch of a conversation, and to tell the bot where that is. With Is set it
+// is there already.
+type Place struct {
+	In    string `json:"in"` // the conversation's address
+	Batch int    `json:"batch"`
+	Name  string `json:"name,omitempty"`
+	Is    string `json:"is,omitempty"`
 }
 
 // Block is a paragraph (Lines) or a table (Rows, the first cell of a row to the
