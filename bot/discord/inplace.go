@@ -30,9 +30,27 @@ func (x *exchange) inPlace(r reply.Reply) body {
 	if sum+cardText < 6000 {
 		b.Embeds = append(m.Embeds, b.Embeds...)
 	}
-	room := maxRows - len(keep)
-	b.Components = append(b.Components[:min(len(b.Components), room)], keep...)
+	b.Components = joined(b.Components, keep)
 	return b
+}
+
+// joined puts rows above others, as many as fit, no button twice.
+func joined(first, then []row) []row {
+	seen := map[string]bool{}
+	var out []row
+	for _, r := range append(first[:len(first):len(first)], then...) {
+		kept := row{Type: typeRow}
+		for _, c := range r.Components {
+			if !seen[c.CustomID] {
+				seen[c.CustomID] = true
+				kept.Components = append(kept.Components, c)
+			}
+		}
+		if len(kept.Components) > 0 && len(out) < maxRows {
+			out = append(out, kept)
+		}
+	}
+	return out
 }
 
 // others are the rows of a message that hold buttons of other batches than the

@@ -73,7 +73,7 @@ type talk struct {
 	tb     testing.TB
 	group  bool
 	slash  bool
-	bot    *bot.Bot
+	spy    *spy
 	zone   *time.Location
 	club   *club
 	run    *running
@@ -88,14 +88,14 @@ type talk struct {
 
 // Open starts the adapter, or, after a restart, another.
 func (c *talk) Open(b *bot.Bot, now func() time.Time, zone *time.Location) {
-	c.bot, c.zone, c.now = b, zone, now
+	c.spy, c.zone, c.now = &spy{Bot: b}, zone, now
 	if c.club == nil {
 		c.club = newClub(c.tb)
 		c.here = c.club.curing
 	} else {
 		c.run.stop()
 	}
-	c.run = start(c.tb, c.club, b, func(_ *discord.Config, p *discord.Parts) { p.Now = c.stand() })
+	c.run = start(c.tb, c.club, c.spy, func(_ *discord.Config, p *discord.Parts) { p.Now = c.stand() })
 }
 
 // stand copies the talk's clock for the adapter's goroutines; the talk moves it
@@ -257,7 +257,8 @@ func (c *talk) card(seat *discordtest.Seat, use *discordtest.Use) string {
 	c.told = append(c.told, m)
 	shown := m.Buttons
 	if m.Content != "" && len(m.Embeds) > 0 && len(m.AllowedMentions["parse"].([]any)) == 0 && m.Edits > 0 {
-		shown = nil // what a ping says of others stays above, and below their buttons
+		// What a ping says of other batches stays above, and their buttons below.
+		shown = shown[:min(len(shown), c.spy.buttons())]
 	}
 	text := c.read(described(m), m)
 	for page := m; ; {
@@ -336,4 +337,28 @@ func (c *talk) read(source string, m discordtest.Message) string {
 		}
 	}
 	return text
+}
+
+// spy remembers how many buttons the last answer had of its own.
+type spy struct {
+	*bot.Bot
+	mu sync.Mutex
+	n  int
+}
+
+func (s *spy) Handle(ctx context.Context, m bot.Message) reply.Reply {
+	r := s.Bot.Handle(ctx, m)
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.n = 0
+	for _, row := range r.Buttons {
+		s.n += len(row)
+	}
+	return r
+}
+
+func (s *spy) buttons() int {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.n
 }
