@@ -3,8 +3,12 @@ package telegram_test
 import (
 	"bytes"
 	"context"
+	"crypto/rand"
+	"fmt"
 	"log/slog"
+	"net/http"
 	"os"
+	"strings"
 	"sync"
 	"testing"
 	"time"
@@ -12,9 +16,11 @@ import (
 
 	"larderhand/bot"
 	"larderhand/bot/ledger"
+	"larderhand/bot/reply"
 	"larderhand/bot/telegram"
 	"larderhand/bot/telegram/telegramtest"
 	"larderhand/curemath"
+	"larderhand/scheduler"
 	"larderhand/store"
 )
 
@@ -139,6 +145,59 @@ func (r *rig) settle() {
 	}
 }
 
+// tick has said what is due at an instant.
+func (r *rig) tick(at time.Time) {
+	r.t.Helper()
+	b, ok := r.bot.(*bot.Bot)
+	if !ok {
+		r.t.Fatal("no real bot to compose pings")
+	}
+	s := &scheduler.Scheduler{Due: r.db, Reach: r.db, Deliver: bot.Deliverer{Bot: b, Sender: r.a}, Lease: rand.Text, Log: r.a.Log}
+	if _, err := s.Tick(context.Background(), at); err != nil {
+		r.t.Fatal(err)
+	}
+}
+
+// parked says why a conversation is parked, "" if it is not.
+func (r *rig) parked(a store.Address) string {
+	r.t.Helper()
+	var why string
+	err := r.db.View(context.Background(), time.Now(), func(tx *store.Tx) error {
+		c, err := tx.Conversation(a)
+		why = c.Parked
+		return err
+	})
+	if err != nil {
+		r.t.Fatalf("conversation %s: %v", a, err)
+	}
+	return why
+}
+
+// openBatch opens a batch by what a person types, in a room where lead comes before
+// each command.
+func (r *rig) openBatch(room *telegramtest.Room, who *telegramtest.User) {
+	r.t.Helper()
+	for _, line := range []string{"/open@", "/yes@"} {
+		text := line + r.tg.Username()
+		if line == "/open@" {
+			text += " 5 lb juniper 1.5 in"
+		}
+		room.Say(who, text)
+		r.settle()
+	}
+	room.AwaitText("is open, in the cure")
+}
+
+// last is the newest thing the bot said in a room.
+func last(t testing.TB, room *telegramtest.Room) telegramtest.Message {
+	t.Helper()
+	list := room.FromBot()
+	if len(list) == 0 {
+		t.Fatal("the bot has said nothing")
+	}
+	return list[len(list)-1]
+}
+
 // logs is what was logged.
 type logs struct {
 	mu sync.Mutex
@@ -155,4 +214,27 @@ func (l *logs) String() string {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	return l.b.String()
+}
+
+// post makes a call of the platform's own, as an operator might by hand.
+func post(t testing.TB, tg *telegramtest.Server, method, body string) {
+	t.Helper()
+	resp, err := http.Post(tg.URL()+"/bot"+tg.Token()+"/"+method, "application/json", strings.NewReader(body))
+	if err != nil {
+		t.Fatal(err)
+	}
+	_ = resp.Body.Close()
+	if resp.StatusCode != http.StatusOK {
+		t.Fatalf("%s: %s", method, resp.Status)
+	}
+}
+
+// longReply takes several messages.
+func longReply() reply.Reply {
+	var r reply.Reply
+	for i := range 200 {
+		r.Say(fmt.Sprintf("line %d: ", i), reply.B("batch"), " curing, nothing to do; ", reply.Type(fmt.Sprintf("batch %d", i)))
+	}
+	r.Par("the end")
+	return r
 }

@@ -22,6 +22,8 @@ type mailbox struct {
 	mu   sync.Mutex
 	next int       // one past the last update taken
 	last time.Time // when that was
+
+	floods map[place]bool // conversations whose queue was full when they last wrote
 }
 
 // numbersRestart: when nothing has come for a week the platform may go on with any
@@ -91,9 +93,13 @@ func (b *mailbox) take(ctx context.Context, raws []json.RawMessage) {
 	}
 }
 
-// putTime is how long a conversation whose queue is full is waited for. It is a
-// flood then, and the rest of it is dropped rather than hold up everyone else.
-const putTime = 2 * time.Second
+// putTime is how long a conversation whose queue is full is waited for. After that
+// it is a flood: while it lasts, what finds no place at once is dropped rather than
+// hold up everyone else.
+const (
+	putTime   = time.Second
+	floodTime = 5 * time.Millisecond
+)
 
 // dispatch queues an update with its conversation.
 func (b *mailbox) dispatch(ctx context.Context, name string, raw []byte) {
@@ -109,7 +115,11 @@ func (b *mailbox) dispatch(ctx context.Context, name string, raw []byte) {
 		b.done(name, event(u.UpdateID))
 		return
 	}
-	pctx, cancel := context.WithTimeout(ctx, putTime)
+	patience := putTime
+	if b.floods[of] {
+		patience = floodTime
+	}
+	pctx, cancel := context.WithTimeout(ctx, patience)
 	defer cancel()
 	err = a.inbox.Put(pctx, of.address(), func(ctx context.Context) {
 		err := b.run(ctx, u, do)
@@ -121,7 +131,15 @@ func (b *mailbox) dispatch(ctx context.Context, name string, raw []byte) {
 		}
 		b.done(name, event(u.UpdateID))
 	})
-	if err != nil && ctx.Err() == nil && pctx.Err() != nil {
+	if err == nil {
+		delete(b.floods, of)
+		return
+	}
+	if ctx.Err() == nil && pctx.Err() != nil {
+		if b.floods == nil {
+			b.floods = map[place]bool{}
+		}
+		b.floods[of] = true
 		a.Log.WarnContext(ctx, "a conversation sends more than can be answered; an update was dropped", "conversation", of.address(), "event", event(u.UpdateID))
 		b.done(name, event(u.UpdateID))
 	}

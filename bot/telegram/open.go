@@ -26,6 +26,9 @@ type Config struct {
 	APIURL string // "" is Telegram's own
 	// Webhook is set when updates are to be sent to us instead of fetched.
 	Webhook Webhook
+	// Drain is how long messages taken in are worked off at the end; 0 is a
+	// quarter of a minute.
+	Drain time.Duration
 }
 
 // Webhook says where updates come in.
@@ -99,6 +102,9 @@ const OfficialURL = "https://api.telegram.org"
 // New sets an adapter up. It makes no call yet. Parts may be filled in later, until
 // Run is called.
 func New(cfg Config) *Adapter {
+	if cfg.Drain == 0 {
+		cfg.Drain = drainTime
+	}
 	base := strings.TrimRight(cfg.APIURL, "/")
 	if base == "" {
 		base = OfficialURL

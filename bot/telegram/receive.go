@@ -71,9 +71,9 @@ func (a *Adapter) readCommand(p place, word, at, rest string) (r request, ok boo
 	word = strings.ToLower(word)
 	if word == "start" && !strings.Contains(rest, " ") {
 		switch {
-		case !p.group() && payload(rest):
+		case !p.group() && payload(rest) && a.knows(sharedLine):
 			return request{line: sharedLine + rest}, true
-		case p.group() || rest == "":
+		case p.group() || rest == "" || payload(rest):
 			return request{line: welcomeLine}, true
 		}
 	}
@@ -84,6 +84,12 @@ func (a *Adapter) readCommand(p place, word, at, rest string) (r request, ok boo
 		return r, true
 	}
 	return r, at != "" || !p.group()
+}
+
+// knows reports whether the bot has a command for a line.
+func (a *Adapter) knows(line string) bool {
+	_, ok := a.words()[strings.TrimSpace(line)]
+	return ok
 }
 
 // words are the bot's commands by every word for them.

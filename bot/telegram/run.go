@@ -14,7 +14,6 @@ import (
 )
 
 const (
-	// drainTime is how long messages taken in are worked off at the end.
 	drainTime = 15 * time.Second
 	// pollTime is how long the platform holds a poll with nothing to say.
 	pollTime = 50 * time.Second
@@ -57,7 +56,7 @@ func ended(ctx context.Context, err error) error {
 }
 
 func (a *Adapter) drain(ctx context.Context) {
-	ctx, cancel := context.WithTimeout(context.WithoutCancel(ctx), drainTime)
+	ctx, cancel := context.WithTimeout(context.WithoutCancel(ctx), a.cfg.Drain)
 	defer cancel()
 	a.inbox.Stop(ctx)
 }

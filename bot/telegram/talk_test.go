@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"log/slog"
-	"net/http"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -136,13 +135,7 @@ func (c *club) Open(b *bot.Bot, now func() time.Time, zone *time.Location) {
 }
 
 // forget drops what the platform has to tell: the bot was let in long ago.
-func (c *club) forget() {
-	resp, err := http.Post(c.tg.URL()+"/bot"+c.tg.Token()+"/getUpdates", "application/json", strings.NewReader(`{"offset":2000000000}`))
-	if err != nil {
-		c.tb.Fatal(err)
-	}
-	_ = resp.Body.Close()
-}
+func (c *club) forget() { post(c.tb, c.tg, "getUpdates", `{"offset":2000000000}`) }
 
 func (c *club) who(p bot.Person) *telegramtest.User {
 	u, ok := c.people[p.Name]

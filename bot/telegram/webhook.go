@@ -55,7 +55,7 @@ func (a *Adapter) serveWebhook(ctx context.Context, box *mailbox) error {
 	failed := make(chan error, 1)
 	go func() { failed <- server.Serve(listen) }()
 	defer func() {
-		ctx, cancel := context.WithTimeout(context.WithoutCancel(ctx), drainTime)
+		ctx, cancel := context.WithTimeout(context.WithoutCancel(ctx), a.cfg.Drain)
 		defer cancel()
 		if err := server.Shutdown(ctx); err != nil {
 			a.Log.WarnContext(ctx, "the webhook did not close in time", "error", err)
