@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"context"
 	"log/slog"
 	"sync"
 	"time"
@@ -15,6 +16,9 @@ type Config struct {
 	Zone   *time.Location // of conversations that have not chosen one
 	Log    *slog.Logger
 	Rules  curemath.Rules
+	// Rehearse opens empty books for a batch that is only shown; without it there is
+	// no tour.
+	Rehearse func(context.Context) (Rehearsal, error)
 }
 
 // Bot answers messages and composes pings. It is safe for use by several

@@ -100,6 +100,10 @@ func (t *Turn) unknown(line string) error {
 	if near, ok := t.bot.nearest(word); ok {
 		e.Why += fmt.Sprintf(" Did you mean “%s”?", near)
 		e.Example = strings.TrimSpace(near + " " + clip(rest, 60))
+	} else if t.newcomer() {
+		e.Why += " New here? welcome shows how to begin."
+		e.Example = "welcome"
+		e.Buttons = []reply.Button{{Label: "Show me", Line: "welcome"}}
 	}
 	return e
 }
