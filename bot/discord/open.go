@@ -131,7 +131,7 @@ func (a *Adapter) Run(ctx context.Context) error {
 	a.inbox.Stop(end)
 	a.work.Wait()
 	if cause := context.Cause(ctx); cause != nil && cause != ctx.Err() {
-		return fmt.Errorf("discord: %w", cause)
+		return cause
 	}
 	return nil
 }
@@ -158,7 +158,7 @@ func (a *Adapter) shards(ctx context.Context) (int, func(context.Context) error,
 		return 0, nil, nil
 	}
 	if e, ok := err.(*apiError); ok && e.status == http.StatusUnauthorized {
-		return 0, nil, fmt.Errorf("discord: %w", ErrToken)
+		return 0, nil, ErrToken
 	}
 	if err != nil {
 		return 0, nil, fmt.Errorf("discord: ask for the gateway: %w", err)

@@ -17,7 +17,7 @@ import (
 const intents = discordgo.IntentsGuilds | discordgo.IntentsGuildMessages | discordgo.IntentsDirectMessages
 
 // ErrToken says that Discord does not take the token.
-var ErrToken = errors.New("the token is refused by Discord; make a new one under Bot in the developer portal")
+var ErrToken = errors.New("DISCORD_TOKEN is not accepted by Discord; Reset Token on the Bot page of the developer portal makes a new one")
 
 // Patience is how long a gateway is waited for. The zero value of a field takes
 // its default.
