@@ -95,13 +95,6 @@ const (
 	overnight = 8 * time.Hour
 )
 
-// The pace of the smoke day, common practice, no source.
-const (
-	readingEvery = 2 * time.Hour
-	smokeUsual   = 18 * time.Hour
-	askAgain     = 2 * time.Hour
-)
-
 func (w *wanting) step(g group) {
 	switch g.step {
 	case Firm:
@@ -109,10 +102,9 @@ func (w *wanting) step(g group) {
 	case Tacky, Chilled:
 		w.daily(string(g.step), g.letters, g.since.Add(overnight), g.since)
 	case Smoked:
-		w.hourly(AskReading, g, w.lastReading(g.since).Add(readingEvery), store.Soon)
-		w.hourly(string(Smoked), g, g.since.Add(smokeUsual), store.Urgent)
+		w.smoking(g)
 	case Cooled:
-		w.hourly(string(Cooled), g, w.lastReading(g.since).Add(askAgain), store.Urgent)
+		w.chilling(g)
 	default:
 		w.daily(string(g.step), g.letters, g.since.Add(settle), g.since)
 	}
@@ -141,36 +133,6 @@ func (s State) LastTold() time.Time {
 		}
 	}
 	return last
-}
-
-// hourly plants a reminder at from and then at growing distances while nobody
-// answers.
-func (w *wanting) hourly(kind string, g group, from time.Time, urgency int) {
-	n := 0
-	for _, c := range w.said {
-		if c.Kind != kind || c.Sent.Before(g.since) {
-			continue
-		}
-		if c.Due.Before(from) {
-			continue // asked before the last answer
-		}
-		n++
-		from = c.Sent.Add(askAgain * time.Duration(1+n/patience))
-	}
-	w.plant(kind, g.letters, fmt.Sprintf("%d", from.Unix()), from, urgency)
-}
-
-// patience is after how many unanswered asks of a smoke day the distance grows.
-const patience = 3
-
-// lastReading is when a temperature was last told, or since.
-func (w *wanting) lastReading(since time.Time) time.Time {
-	for _, l := range w.Log {
-		if l.Kind == Reading && l.At.After(since) {
-			since = l.At
-		}
-	}
-	return since
 }
 
 // Keeping times of the US cold storage chart (FoodSafety.gov): bacon 7 days at

@@ -1,0 +1,145 @@
+package course
+
+import (
+	"fmt"
+	"time"
+
+	"larderhand/curemath"
+	"larderhand/store"
+)
+
+// The pings of a cooling window.
+const (
+	WindowCloses = "window closes" // an hour before its time is up
+	WindowOver   = "window over"   // its time is up and nobody said how it went
+)
+
+const (
+	closesBefore = time.Hour
+	coreAgain    = 2 * time.Hour // between asks for a core that cools
+)
+
+// CoolingOf holds a piece's readings since it came out of the smoke to the cooling
+// rule for its cure. With no reading since, and none shortly before, ok is false.
+func (s State) CoolingOf(letter string, now time.Time) (c curemath.Cooling, ok bool) {
+	p, ok := s.Find(letter)
+	if !ok {
+		return c, false
+	}
+	off, ok := p.Marks[Smoked]
+	if !ok {
+		return c, false
+	}
+	// The last readings of the smoke help to place the start.
+	readings := Since(s.Cores(letter), off.At.Add(-2*time.Hour))
+	if len(readings) == 0 {
+		return c, false
+	}
+	run := curemath.CoolingRun{Readings: readings, HeatOff: off.At, Now: now}
+	if m, ok := p.Marks[Cooled]; ok {
+		run.ChillStarted = m.At
+	}
+	c, err := curemath.CheckCooling(curemath.CoolingRuleFor(p.Ingoing), run)
+	return c, err == nil
+}
+
+// OpenWindow is the cooling window a piece is in, or comes to next: when its time
+// is up at the earliest the readings allow. ok is false when none is open.
+func (s State) OpenWindow(letter string) (index int, window curemath.CoolingWindow, deadline time.Time, ok bool) {
+	p, found := s.Find(letter)
+	off, smoked := p.Marks[Smoked]
+	if !found || !smoked || off.Skipped {
+		return 0, window, deadline, false
+	}
+	last := off.At
+	if list := Since(s.Cores(letter), off.At); len(list) > 0 {
+		last = list[len(list)-1].At
+	}
+	rule := curemath.CoolingRuleFor(p.Ingoing)
+	c, read := s.CoolingOf(letter, last)
+	if !read { // unread: it may have come into the first window the moment it came off the heat
+		return 0, rule.Windows[0], off.At.Add(rule.Windows[0].Within), true
+	}
+	if c.Verdict == curemath.CoolingFailed {
+		return 0, window, deadline, false
+	}
+	for i, w := range c.Windows {
+		switch {
+		case w.State == curemath.WindowMet:
+			continue
+		case w.Start.IsZero():
+			return i, w.Window, last.Add(w.Window.Within), true
+		}
+		return i, w.Window, w.Deadline, true
+	}
+	return 0, window, deadline, false
+}
+
+// chilling plants what is to be said while pieces cool: a question for the core
+// now and then, and two urgent ones for each window.
+func (w *wanting) chilling(g group) {
+	var ask []due
+	for _, letter := range w.lettersOf(g) {
+		p, _ := w.Find(letter)
+		off := p.Marks[Smoked]
+		c, read := w.CoolingOf(letter, w.lastReading(off.At))
+		if read && c.Verdict == curemath.CoolingFailed {
+			w.daily(string(Cooled), letter, g.since.Add(settle), g.since)
+			continue
+		}
+		ask = append(ask, due{letter, w.lastReading(p.Since(w.Opened)).Add(coreAgain)})
+	}
+	for _, d := range w.gather(ask) {
+		w.repeat(string(Cooled), d.letters, g.since, d.at, coreAgain, store.Soon)
+	}
+	var closes, over []due
+	for _, letter := range w.lettersOf(g) {
+		i, _, deadline, ok := w.OpenWindow(letter)
+		if !ok {
+			continue
+		}
+		if !w.saidWindow(WindowCloses, letter, i) {
+			closes = append(closes, due{letter, deadline.Add(-closesBefore)})
+		}
+		if !w.saidWindow(WindowOver, letter, i) {
+			over = append(over, due{letter, deadline})
+		}
+	}
+	w.window(WindowCloses, closes)
+	w.window(WindowOver, over)
+}
+
+func (w *wanting) window(kind string, list []due) {
+	for _, d := range w.gather(list) {
+		letter := d.letters
+		if letter == "" {
+			letter = w.Pieces[0].Letter
+		}
+		i, _, _, _ := w.OpenWindow(letter[:1])
+		w.plant(kind, d.letters, w.windowSlot(letter[:1], i), d.at, store.Urgent)
+	}
+}
+
+// windowSlot names one window of one chill: taken out of the smoke anew, a piece
+// has its windows anew.
+func (w *wanting) windowSlot(letter string, index int) string {
+	p, _ := w.Find(letter)
+	return fmt.Sprintf("%d/%d", p.Marks[Smoked].Entry, index)
+}
+
+func (w *wanting) saidWindow(kind, letter string, index int) bool {
+	p, _ := w.Find(letter)
+	slot := w.windowSlot(letter, index)
+	for _, c := range w.said {
+		if c.Kind == kind && speaksOf(c.Piece, letter) && (c.Slot == slot || !c.Sent.Before(p.Marks[Smoked].At) && endsIn(c.Slot, index)) {
+			return true
+		}
+	}
+	return false
+}
+
+func endsIn(slot string, index int) bool {
+	var entry, i int
+	n, err := fmt.Sscanf(slot, "%d/%d", &entry, &i)
+	return err == nil && n == 2 && i == index
+}

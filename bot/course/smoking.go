@@ -1,0 +1,205 @@
+package course
+
+import (
+	"strconv"
+	"strings"
+	"time"
+
+	"larderhand/scheduler/plan"
+	"larderhand/store"
+)
+
+// NearlyThere is the ping shortly before a core is expected at its target.
+const NearlyThere = "nearly there"
+
+// The pace of the smoke day, common practice, no source.
+const (
+	nearlyBefore = 30 * time.Minute // so far before the expected finish
+	movedBy      = time.Hour        // a finish that moved by more is worth a second "nearly there"
+	smokeUsual   = 18 * time.Hour   // when to ask without a forecast
+	doneAgain    = 30 * time.Minute // after which an unanswered "is it done" is asked again
+	readAgain    = time.Hour        // the same for a reading
+	troubleEvery = 30 * time.Minute // a dying fire or a pit too hot is looked at again after
+	together     = 15 * time.Minute // pieces that come due this near are spoken of at once
+)
+
+// patience is after how many unanswered asks of a smoke day the distance grows.
+const patience = 3
+
+// smoking plants what is to be said while pieces are in the smoke: the next
+// reading when it matters, "nearly there", and whether it is done.
+func (w *wanting) smoking(g group) {
+	last := w.lastReading(g.since)
+	left, known, trouble := time.Duration(0), false, false
+	var nearly, done []due
+	for _, letter := range w.lettersOf(g) {
+		p, _ := w.Find(letter)
+		since := p.Since(w.Opened)
+		o := w.Outlook(letter)
+		trouble = trouble || o.FireOut || o.Over
+		switch _, typical, _, ok := w.Finish(letter); {
+		case o.Reached:
+			done = append(done, due{letter, o.Core.At.Add(doneAgain)})
+		case ok:
+			if d := typical.Sub(last); !known || d < left {
+				left, known = d, true
+			}
+			done = append(done, due{letter, typical})
+			if soon := typical.Add(-nearlyBefore); soon.After(last) && !w.saidNearly(letter, since, soon) {
+				nearly = append(nearly, due{letter, soon})
+			}
+		default:
+			done = append(done, due{letter, later2(since.Add(smokeUsual), last)})
+		}
+	}
+	for _, d := range w.gather(nearly) {
+		w.plant(NearlyThere, d.letters, slotAt(d.at), d.at, store.Urgent)
+	}
+	first := time.Time{}
+	for _, d := range w.gather(done) {
+		at := w.repeat(string(Smoked), d.letters, g.since, d.at, doneAgain, store.Urgent)
+		if first.IsZero() || at.Before(first) {
+			first = at
+		}
+	}
+	every, urgency := plan.SmokeInterval(left, known), store.Soon
+	if trouble && every > troubleEvery {
+		every, urgency = troubleEvery, store.Urgent
+	}
+	// A question whether it is done asks for a reading too.
+	if next := w.next(AskReading, g.letters, g.since, last.Add(every), readAgain); next.Add(together).Before(first) || first.IsZero() {
+		w.plant(AskReading, g.letters, slotAt(next), next, urgency)
+	}
+}
+
+// saidNearly says whether "nearly there" was said of a piece already, for a finish
+// not far from the one expected now.
+func (w *wanting) saidNearly(letter string, since, soon time.Time) bool {
+	for _, c := range w.said {
+		if c.Kind == NearlyThere && speaksOf(c.Piece, letter) && !c.Sent.Before(since) && soon.Sub(c.Sent) < movedBy {
+			return true
+		}
+	}
+	return false
+}
+
+// due is something due of one piece or, gathered, of several.
+type due struct {
+	letters string
+	at      time.Time
+}
+
+// gather puts together what comes due at about the same time; the letters are
+// empty when it is all pieces of the batch.
+func (w *wanting) gather(list []due) []due {
+	var out []due
+next:
+	for _, d := range list {
+		for i := range out {
+			if gap := d.at.Sub(out[i].at); gap.Abs() <= together {
+				out[i].letters += d.letters
+				if gap < 0 {
+					out[i].at = d.at
+				}
+				continue next
+			}
+		}
+		out = append(out, d)
+	}
+	for i := range out {
+		if len(out[i].letters) == len(w.Pieces) {
+			out[i].letters = ""
+		}
+	}
+	return out
+}
+
+func (w *wanting) lettersOf(g group) []string {
+	if g.letters != "" {
+		return strings.Split(g.letters, "")
+	}
+	var all []string
+	for _, p := range w.Pieces {
+		all = append(all, p.Letter)
+	}
+	return all
+}
+
+// repeat plants a reminder at from and then, while nobody answers, again and again
+// at growing distances; it gives the instant planted.
+func (w *wanting) repeat(kind, letters string, since, from time.Time, every time.Duration, urgency int) time.Time {
+	at := w.next(kind, letters, since, from, every)
+	w.plant(kind, letters, slotAt(at), at, urgency)
+	return at
+}
+
+// next is when something first due at from is next to be said.
+func (w *wanting) next(kind, letters string, since, from time.Time, every time.Duration) time.Time {
+	n := 0
+	for _, c := range w.said {
+		if c.Kind != kind || c.Sent.Before(since) || c.Due.Before(from) || !overlap(c.Piece, letters) {
+			continue // of another time, before the last answer, or of other pieces
+		}
+		n++
+		from = c.Sent.Add(every * time.Duration(1+n/patience))
+	}
+	return from
+}
+
+// lastReading is when a temperature was last told, or since.
+func (w *wanting) lastReading(since time.Time) time.Time {
+	for _, l := range w.Log {
+		if l.Kind == Reading && l.At.After(since) {
+			since = l.At
+		}
+	}
+	return since
+}
+
+// Heard is when anything was last told of a batch, readings and notes too.
+func (s State) Heard() time.Time {
+	last := s.Opened
+	for _, l := range s.Log {
+		if l.Recorded.After(last) {
+			last = l.Recorded
+		}
+	}
+	return last
+}
+
+// SmokeDay says whether a kind of ping is one that a smoke or a chill waits for:
+// if nobody answers it, others are named too.
+func SmokeDay(kind string) bool {
+	switch kind {
+	case AskReading, NearlyThere, string(Smoked), string(Cooled), WindowCloses, WindowOver:
+		return true
+	}
+	return false
+}
+
+// Unheard counts the pings of a smoke day since anything was last told.
+func (s State) Unheard(said []store.Chore) int {
+	n, heard := 0, s.Heard()
+	for _, c := range said {
+		if SmokeDay(c.Kind) && c.State == store.StateSent && c.Sent.After(heard) {
+			n++
+		}
+	}
+	return n
+}
+
+// speaksOf says whether a ping of pieces (all, if none is named) is of a piece.
+func speaksOf(letters, letter string) bool { return letters == "" || strings.Contains(letters, letter) }
+
+func overlap(a, b string) bool {
+	return a == "" || b == "" || strings.ContainsAny(a, b)
+}
+
+func slotAt(t time.Time) string { return strconv.FormatInt(t.Unix(), 10) }
+
+func later2(a, b time.Time) time.Time {
+	if b.After(a) {
+		return b
+	}
+	return a
+}
