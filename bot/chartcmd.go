@@ -193,8 +193,10 @@ func choreWord(kind string) string {
 		return "flip"
 	case string(course.Firm):
 		return "cure check"
-	case course.AskReading:
+	case course.AskReading, course.NearlyThere:
 		return "reading"
+	case course.WindowCloses, course.WindowOver:
+		return "cooling"
 	case course.UseByFridge, course.UseByFrozen:
 		return "use by"
 	}

@@ -3,36 +3,11 @@ package bot
 import (
 	"fmt"
 	"strings"
-	"time"
 
 	"larderhand/bot/course"
 	"larderhand/bot/reply"
 	"larderhand/curemath"
 )
-
-// cooling holds a piece's readings since the smoke to the cooling rule for its
-// cure.
-func (t *Turn) cooling(s course.State, letter string, now time.Time) (curemath.Cooling, bool) {
-	p, ok := s.Find(letter)
-	if !ok {
-		return curemath.Cooling{}, false
-	}
-	off, ok := p.Marks[course.Smoked]
-	if !ok {
-		return curemath.Cooling{}, false
-	}
-	// The last readings of the smoke help to place the start.
-	readings := course.Since(s.Cores(letter), off.At.Add(-2*time.Hour))
-	if len(readings) == 0 {
-		return curemath.Cooling{}, false
-	}
-	run := curemath.CoolingRun{Readings: readings, HeatOff: off.At, Now: now}
-	if m, ok := p.Marks[course.Cooled]; ok {
-		run.ChillStarted = m.At
-	}
-	c, err := curemath.CheckCooling(curemath.CoolingRuleFor(p.Ingoing), run)
-	return c, err == nil
-}
 
 // sayCooling says how the cooling of a piece stands: the last reading, each
 // window, and the verdict with the rule's name.
@@ -44,7 +19,7 @@ func (t *Turn) sayCooling(r *reply.Reply, s course.State, letter string) {
 	u := t.units()
 	last := cores[len(cores)-1]
 	r.Say(reply.B(t.pieceName(s, letter)), ": core ", u.temp(last.Temp), " at ", last.At.In(t.Loc).Format("15:04"), ", cooling.")
-	c, ok := t.cooling(s, letter, t.Now)
+	c, ok := s.CoolingOf(letter, t.Now)
 	if !ok {
 		return
 	}

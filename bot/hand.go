@@ -229,15 +229,21 @@ func (t *Turn) address(r *reply.Reply, said []store.Chore, states map[int64]cour
 		if err != nil {
 			return err
 		}
-		if seen[m.ID] {
-			continue
+		more, err := t.others(c, s)
+		if err != nil {
+			return err
 		}
-		if len(seen) > 0 {
-			line = append(line, reply.Span{Text: ", "})
+		for _, m := range append([]store.Member{m}, more...) {
+			if seen[m.ID] {
+				continue
+			}
+			if len(seen) > 0 {
+				line = append(line, reply.Span{Text: ", "})
+			}
+			seen[m.ID] = true
+			line = append(line, reply.Who(m.Key, m.Name))
+			r.Mentions = append(r.Mentions, m.Key)
 		}
-		seen[m.ID] = true
-		line = append(line, reply.Who(m.Key, m.Name))
-		r.Mentions = append(r.Mentions, m.Key)
 	}
 	if len(seen) > 0 {
 		r.Blocks = append([]reply.Block{{Lines: []reply.Line{append(line, reply.Span{Text: ":"})}}}, r.Blocks...)

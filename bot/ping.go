@@ -31,9 +31,8 @@ func (t *Turn) pingText(c store.Chore, s course.State, said []store.Chore) reply
 		}
 		r.Par(head, of, ", ", day(s, t.Now, t.Loc), ": ", when, ". Press it in the middle and at the edges.")
 		r.Say("Firm all through: ", reply.Type(fmt.Sprintf("firm %d", s.Number)), ". Soft in the middle: ", reply.Type(fmt.Sprintf("longer %d 2 days", s.Number)), ", and keep flipping.")
-	case course.AskReading:
-		r.Par(head, of, ", in the smoke for ", howLong(t.Now.Sub(t.smokeStart(s))), ": what do pit and core read?")
-		r.Say("Type ", reply.Type(fmt.Sprintf("%d %s", s.Number, t.exampleReading())), ".")
+	case course.AskReading, course.NearlyThere, string(course.Smoked), string(course.Cooled), course.WindowCloses, course.WindowOver:
+		t.smokePing(&r, c, s)
 	case course.UseByFridge:
 		r.Par(head, ": what is in the fridge should be eaten or frozen by ", t.useBy(s, false), ".")
 	case course.UseByFrozen:
@@ -147,7 +146,7 @@ func (t *Turn) choreButtons(c store.Chore, s course.State) []reply.Button {
 	case string(course.Firm):
 		return []reply.Button{{Label: "Firm all through", Line: "firm " + n, Version: s.Version},
 			{Label: "Soft: 2 more days", Line: fmt.Sprintf("longer %d 2 days", s.Number), Version: s.Version}, look}
-	case course.AskReading, course.UseByFridge, course.UseByFrozen, course.ComesBack:
+	case course.NearlyThere, course.WindowCloses, course.WindowOver, course.AskReading, course.UseByFridge, course.UseByFrozen, course.ComesBack:
 		return []reply.Button{look}
 	}
 	info, ok := course.Describe(course.Step(c.Kind))

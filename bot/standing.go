@@ -82,6 +82,14 @@ func pingFor(kind string) string {
 		return "ping you for the cure check"
 	case course.AskReading:
 		return "ask for a reading"
+	case course.NearlyThere:
+		return "say when it should be nearly there,"
+	case string(course.Smoked):
+		return "ask whether it is done"
+	case string(course.Cooled):
+		return "ask for the core"
+	case course.WindowCloses, course.WindowOver:
+		return "ask for the core before its cooling time is up,"
 	case course.UseByFridge, course.UseByFrozen:
 		return "remind you of the use-by date"
 	}

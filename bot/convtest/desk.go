@@ -149,6 +149,8 @@ func mediaType(name string) string {
 	switch {
 	case strings.HasSuffix(name, ".json"):
 		return "application/json"
+	case strings.HasSuffix(name, ".csv"):
+		return "text/csv"
 	case strings.HasSuffix(name, ".png"):
 		return "image/png"
 	}

@@ -78,45 +78,57 @@ func (s State) OpenWindow(letter string) (index int, window curemath.CoolingWind
 // chilling plants what is to be said while pieces cool: a question for the core
 // now and then, and two urgent ones for each window.
 func (w *wanting) chilling(g group) {
-	var ask []due
+	var ask, failed []due
 	for _, letter := range w.lettersOf(g) {
 		p, _ := w.Find(letter)
 		off := p.Marks[Smoked]
 		c, read := w.CoolingOf(letter, w.lastReading(off.At))
 		if read && c.Verdict == curemath.CoolingFailed {
-			w.daily(string(Cooled), letter, g.since.Add(settle), g.since)
+			failed = append(failed, due{letter, off.At, true})
 			continue
 		}
-		ask = append(ask, due{letter, w.lastReading(p.Since(w.Opened)).Add(coreAgain)})
+		ask = append(ask, due{letter, w.lastReading(p.Since(w.Opened)).Add(coreAgain), true})
+	}
+	for _, d := range w.gather(failed) { // that is to be thrown away; nothing is urgent any more
+		w.daily(string(Cooled), d.letters, d.at.Add(settle), d.at)
 	}
 	for _, d := range w.gather(ask) {
 		w.repeat(string(Cooled), d.letters, g.since, d.at, coreAgain, store.Soon)
 	}
-	var closes, over []due
-	for _, letter := range w.lettersOf(g) {
-		i, _, deadline, ok := w.OpenWindow(letter)
-		if !ok {
-			continue
+	for index := range w.mostWindows() {
+		var closes, over []due
+		for _, letter := range w.lettersOf(g) {
+			i, _, deadline, ok := w.OpenWindow(letter)
+			if !ok || i != index {
+				continue
+			}
+			if !w.saidWindow(WindowCloses, letter, i) {
+				closes = append(closes, due{letter, deadline.Add(-closesBefore), true})
+			}
+			if !w.saidWindow(WindowOver, letter, i) {
+				over = append(over, due{letter, deadline, true})
+			}
 		}
-		if !w.saidWindow(WindowCloses, letter, i) {
-			closes = append(closes, due{letter, deadline.Add(-closesBefore)})
-		}
-		if !w.saidWindow(WindowOver, letter, i) {
-			over = append(over, due{letter, deadline})
-		}
+		w.window(WindowCloses, index, closes)
+		w.window(WindowOver, index, over)
 	}
-	w.window(WindowCloses, closes)
-	w.window(WindowOver, over)
 }
 
-func (w *wanting) window(kind string, list []due) {
+func (w *wanting) mostWindows() int {
+	most := 0
+	for _, r := range curemath.CoolingRules() {
+		most = max(most, len(r.Windows))
+	}
+	return most
+}
+
+func (w *wanting) window(kind string, index int, list []due) {
 	for _, d := range w.gather(list) {
-		letter := d.letters
-		if letter == "" {
-			letter = w.Pieces[0].Letter
+		first := d.letters
+		if first == "" {
+			first = w.Pieces[0].Letter
 		}
-		i, _, _, _ := w.OpenWindow(letter[:1])
-		w.plant(kind, d.letters, w.windowSlot(letter[:1], i), d.at, store.Urgent)
+		w.plant(kind, d.letters, w.windowSlot(first[:1], index), d.at, store.Urgent)
 	}
 }
 

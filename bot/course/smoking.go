@@ -18,6 +18,7 @@ const (
 	movedBy      = time.Hour        // a finish that moved by more is worth a second "nearly there"
 	smokeUsual   = 18 * time.Hour   // when to ask without a forecast
 	doneAgain    = 30 * time.Minute // after which an unanswered "is it done" is asked again
+	askAgain     = 2 * time.Hour    // the same while only the usual length of a smoke says so
 	readAgain    = time.Hour        // the same for a reading
 	troubleEvery = 30 * time.Minute // a dying fire or a pit too hot is looked at again after
 	together     = 15 * time.Minute // pieces that come due this near are spoken of at once
@@ -39,17 +40,17 @@ func (w *wanting) smoking(g group) {
 		trouble = trouble || o.FireOut || o.Over
 		switch _, typical, _, ok := w.Finish(letter); {
 		case o.Reached:
-			done = append(done, due{letter, o.Core.At.Add(doneAgain)})
+			done = append(done, due{letter, o.Core.At.Add(doneAgain), true})
 		case ok:
 			if d := typical.Sub(last); !known || d < left {
 				left, known = d, true
 			}
-			done = append(done, due{letter, typical})
+			done = append(done, due{letter, typical, true})
 			if soon := typical.Add(-nearlyBefore); soon.After(last) && !w.saidNearly(letter, since, soon) {
-				nearly = append(nearly, due{letter, soon})
+				nearly = append(nearly, due{letter, soon, true})
 			}
 		default:
-			done = append(done, due{letter, later2(since.Add(smokeUsual), last)})
+			done = append(done, due{letter, latest(since.Add(smokeUsual), last), false})
 		}
 	}
 	for _, d := range w.gather(nearly) {
@@ -57,7 +58,11 @@ func (w *wanting) smoking(g group) {
 	}
 	first := time.Time{}
 	for _, d := range w.gather(done) {
-		at := w.repeat(string(Smoked), d.letters, g.since, d.at, doneAgain, store.Urgent)
+		again := askAgain
+		if d.known {
+			again = doneAgain
+		}
+		at := w.repeat(string(Smoked), d.letters, g.since, d.at, again, store.Urgent)
 		if first.IsZero() || at.Before(first) {
 			first = at
 		}
@@ -67,7 +72,12 @@ func (w *wanting) smoking(g group) {
 		every, urgency = troubleEvery, store.Urgent
 	}
 	// A question whether it is done asks for a reading too.
-	if next := w.next(AskReading, g.letters, g.since, last.Add(every), readAgain); next.Add(together).Before(first) || first.IsZero() {
+	next := w.next(AskReading, g.letters, g.since, last.Add(every), min(every, readAgain))
+	said := next
+	if urgency < store.Urgent {
+		said = w.reach(next)
+	}
+	if said.Add(together).Before(first) {
 		w.plant(AskReading, g.letters, slotAt(next), next, urgency)
 	}
 }
@@ -87,6 +97,7 @@ func (w *wanting) saidNearly(letter string, since, soon time.Time) bool {
 type due struct {
 	letters string
 	at      time.Time
+	known   bool // a forecast or a reading says so, not a rule of thumb
 }
 
 // gather puts together what comes due at about the same time; the letters are
@@ -96,7 +107,7 @@ func (w *wanting) gather(list []due) []due {
 next:
 	for _, d := range list {
 		for i := range out {
-			if gap := d.at.Sub(out[i].at); gap.Abs() <= together {
+			if gap := d.at.Sub(out[i].at); d.known == out[i].known && gap.Abs() <= together {
 				out[i].letters += d.letters
 				if gap < 0 {
 					out[i].at = d.at
@@ -197,7 +208,7 @@ func overlap(a, b string) bool {
 
 func slotAt(t time.Time) string { return strconv.FormatInt(t.Unix(), 10) }
 
-func later2(a, b time.Time) time.Time {
+func latest(a, b time.Time) time.Time {
 	if b.After(a) {
 		return b
 	}

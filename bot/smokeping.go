@@ -1,0 +1,137 @@
+package bot
+
+import (
+	"fmt"
+	"time"
+
+	"larderhand/bot/course"
+	"larderhand/bot/reply"
+	"larderhand/curemath"
+	"larderhand/store"
+)
+
+// smokePing writes what a ping of a smoke day says.
+func (t *Turn) smokePing(r *reply.Reply, c store.Chore, s course.State) {
+	head, of := reply.B(name(s)), ""
+	if n := pieceNames(s, c.Piece); n != "" {
+		of = ", " + n
+	}
+	letter := firstPiece(s, c.Piece)
+	n := fmt.Sprint(s.Number)
+	core := reply.Type(fmt.Sprintf("core %s%s %s", n, onePiece(s, c.Piece), t.plainTemp(t.exampleCore(s, letter))))
+	switch c.Kind {
+	case course.AskReading:
+		r.Par(head, of, ", in the smoke for ", howLong(t.Now.Sub(t.smokeStart(s))), ": what do pit and core read?")
+		r.Say("Type ", reply.Type(n+" "+t.exampleReading()), ".")
+	case course.NearlyThere:
+		low, typical, high, ok := s.Finish(letter)
+		if !ok {
+			return
+		}
+		r.Par(head, of, ": nearly there. ", t.units().temp(s.Target()), " at the core about ", t.clock(typical), " by estimate (", t.clock(low), " to ", t.clock(high), ").")
+		r.Say("Read the core, then make room in the cold: ", core)
+	case string(course.Smoked):
+		r.Par(head, of, ": is the core at its ", t.units().temp(s.Target()), " target?")
+		r.Say("Measure in the thickest part: ", core)
+	case string(course.Cooled):
+		t.coolingPing(r, s, letter, onePiece(s, c.Piece), head, of, core)
+	case course.WindowCloses, course.WindowOver:
+		t.windowPing(r, c, s, letter, head, of, core)
+	}
+}
+
+// onePiece is the letter of a ping's piece, if it is of one of several.
+func onePiece(s course.State, letters string) string {
+	if len(letters) != 1 {
+		return ""
+	}
+	return letterOnly(s, letters)
+}
+
+func firstPiece(s course.State, letters string) string {
+	if letters == "" {
+		return s.Pieces[0].Letter
+	}
+	return letters[:1]
+}
+
+// clock is how a near instant reads: "18:05", with its day when that is another.
+func (t *Turn) clock(at time.Time) reply.Span {
+	form := "15:04"
+	if at := at.In(t.Loc); at.YearDay() != t.Now.YearDay() || at.Year() != t.Now.Year() {
+		form = "Mon 15:04"
+	}
+	return reply.When(at, at.In(t.Loc).Format(form))
+}
+
+// exampleCore is a core that could be read next.
+func (t *Turn) exampleCore(s course.State, letter string) curemath.Fahrenheit {
+	if _, w, _, ok := s.OpenWindow(letter); ok {
+		return w.To + 5
+	}
+	return s.Target() - 1
+}
+
+func (t *Turn) coolingPing(r *reply.Reply, s course.State, letter, one string, head reply.Span, of string, core reply.Span) {
+	p, _ := s.Find(letter)
+	c, read := s.CoolingOf(letter, t.Now)
+	if read && c.Verdict == curemath.CoolingFailed {
+		r.Par(head, of, ": cooling FAILED the rule “", c.Rule.Name, "”. Throw it away: ", reply.Type(fmt.Sprintf("discard %d cooled too slowly", s.Number)))
+		r.Say("Was a reading wrong? ", reply.Type(fmt.Sprintf("strike %d", s.Number)))
+		return
+	}
+	if read && c.Verdict == curemath.CoolingPassed {
+		r.Par(head, of, ": cold enough by “", c.Rule.Name, "”. In the fridge overnight: ", reply.Type(fmt.Sprintf("cooled %d%s", s.Number, one)))
+		return
+	}
+	r.Par(head, of, ", off the heat for ", howLong(t.Now.Sub(p.Marks[course.Smoked].At)), ": what does the core read?")
+	if _, w, deadline, ok := s.OpenWindow(letter); ok && deadline.After(t.Now) {
+		r.Say("Under ", t.units().temp(w.To), " by ", t.clock(deadline), ", ", howLong(deadline.Sub(t.Now)), " from now [", c.Rule.Source.String(), "]: ", core)
+		return
+	}
+	r.Say("Type ", core, ".")
+}
+
+func (t *Turn) windowPing(r *reply.Reply, c store.Chore, s course.State, letter string, head reply.Span, of string, core reply.Span) {
+	p, _ := s.Find(letter)
+	_, w, deadline, ok := s.OpenWindow(letter)
+	if !ok || c.Kind == course.WindowCloses && !deadline.After(t.Now) {
+		return // what is over is said by its own ping
+	}
+	rule := curemath.CoolingRuleFor(p.Ingoing)
+	if c.Kind == course.WindowCloses {
+		r.Par(head, of, ": ", howLong(deadline.Sub(t.Now)), " left to come under ", t.units().temp(w.To), ", until ", t.clock(deadline), ".")
+		r.Say("Read the core now: ", core, ". Still warm? Fridge, a fan, or ice round a sealed bag.")
+		return
+	}
+	r.Par(head, of, ": the time to come under ", t.units().temp(w.To), " was up at ", t.clock(deadline), " and no reading says how it went.")
+	r.Say("Read the core now: ", core, ". Not under ", t.units().temp(w.To), ": throw it away, cooking again does not undo it [", rule.Source.String(), "].")
+}
+
+// others are the people besides the first whom a ping of a smoke day names when
+// nobody has answered the ones before: the batch's keeper and helper.
+func (t *Turn) others(c store.Chore, s course.State) ([]store.Member, error) {
+	if !course.SmokeDay(c.Kind) {
+		return nil, nil
+	}
+	said, err := t.Tx.Chores(s.ID)
+	if err != nil || s.Unheard(said) < unheardBefore {
+		return nil, err
+	}
+	var out []store.Member
+	for _, id := range []int64{s.Keeper, s.Helper.Member} {
+		if id == 0 {
+			continue
+		}
+		m, err := t.Tx.MemberByID(id)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, m)
+	}
+	return out, nil
+}
+
+// unheardBefore is how many pings of a smoke day go unanswered before others are
+// named too: common practice, no source.
+const unheardBefore = 2
