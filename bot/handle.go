@@ -68,6 +68,9 @@ func clean(m Message) (string, error) {
 func (b *Bot) answer(ctx context.Context, m Message, line string) (reply.Reply, error) {
 	var r reply.Reply
 	cmd, args, found := b.find(line)
+	if _, ok := tableIn(m); ok {
+		cmd, args, found = Command{Run: (*Turn).table}, line, true
+	}
 	if found && cmd.Reads {
 		err := b.Ledger.View(ctx, m.At, func(tx Tx) error {
 			t, err := b.turn(ctx, tx, m)

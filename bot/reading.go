@@ -24,7 +24,7 @@ func readingCommands() []Command {
 		row("temp", "temp 3 148/121", "log pit and core in one", "temp 1 148/121", "reading", "temperature"),
 		{Name: "keep", Group: groupSmoke, Form: "keep", Help: "take the readings I asked about as they are", Example: "keep", Run: (*Turn).keepReadings},
 		{Name: "drop", Group: groupSmoke, Form: "drop", Help: "leave the readings I asked about out", Example: "drop", Run: (*Turn).dropReadings},
-		{Name: "strike", Group: groupMend, Form: "strike 3 14:30", Help: "strike a reading out: the last, or the one of a time", Example: "strike 1 14:30", Batch: true, Run: (*Turn).strike},
+		{Name: "strike", Group: groupMend, Form: "strike 3 14:30 / strike 3 file", Help: "strike out a reading: the last, that of a time, or a file's", Example: "strike 1 14:30", Batch: true, Run: (*Turn).strike},
 	}
 }
 
@@ -35,6 +35,7 @@ func hot(s course.State) bool { return s.Stage() == course.InSmoke || s.Stage() 
 type pending struct {
 	Batch    int             `json:"batch"` // number
 	Readings []parse.Reading `json:"readings"`
+	File     string          `json:"file,omitempty"` // they came in
 }
 
 // reading logs what a line such as "pit 148 core 121 at 14:30" says, after the
@@ -101,7 +102,7 @@ func (t *Turn) take(s course.State, letter string, list []parse.Reading) (reply.
 	if odd := t.odd(s, list); odd != "" {
 		return t.askAbout(s, list, odd)
 	}
-	return t.log(s, list)
+	return t.log(s, list, "")
 }
 
 // possible refuses a temperature that no smokehouse has.
@@ -143,29 +144,29 @@ func (t *Turn) askAbout(s course.State, list []parse.Reading, odd string) (reply
 	return r, nil
 }
 
-func (t *Turn) pendingReadings() (course.State, []parse.Reading, error) {
+func (t *Turn) pendingReadings() (course.State, pending, error) {
 	d, ok, err := t.draft()
 	if err != nil {
-		return course.State{}, nil, err
+		return course.State{}, pending{}, err
 	}
 	if !ok || d.Pending == nil {
-		return course.State{}, nil, &Error{Kind: NotNow, Why: "There are no readings I asked about.", Example: "pit 1 148 core 121"}
+		return course.State{}, pending{}, &Error{Kind: NotNow, Why: "There are no readings I asked about.", Example: "pit 1 148 core 121"}
 	}
-	list, number := d.Pending.Readings, d.Pending.Batch
+	p := *d.Pending
 	d.Pending = nil
 	if err := t.saveDraft(d); err != nil {
-		return course.State{}, nil, err
+		return course.State{}, p, err
 	}
-	b, err := t.Tx.Batch(t.Conv.ID, number)
+	b, err := t.Tx.Batch(t.Conv.ID, p.Batch)
 	if err != nil {
-		return course.State{}, nil, err
+		return course.State{}, p, err
 	}
 	s, err := load(t.Tx, b)
-	return s, list, err
+	return s, p, err
 }
 
 func (t *Turn) keepReadings(string) (reply.Reply, error) {
-	s, list, err := t.pendingReadings()
+	s, p, err := t.pendingReadings()
 	if err != nil {
 		return reply.Reply{}, err
 	}
@@ -175,23 +176,24 @@ func (t *Turn) keepReadings(string) (reply.Reply, error) {
 	if err := ended(s); err != nil {
 		return reply.Reply{}, err
 	}
-	return t.log(s, list)
+	return t.log(s, p.Readings, p.File)
 }
 
 func (t *Turn) dropReadings(string) (reply.Reply, error) {
 	var r reply.Reply
-	s, list, err := t.pendingReadings()
+	s, p, err := t.pendingReadings()
 	if err != nil {
 		return r, err
 	}
-	r.Say("Left out ", count(len(list), "reading"), " of ", name(s), ".")
+	r.Say("Left out ", count(len(p.Readings), "reading"), " of ", name(s), ".")
 	return r, nil
 }
 
-// log writes readings down and answers with what they show.
-func (t *Turn) log(s course.State, list []parse.Reading) (reply.Reply, error) {
+// log writes readings down and answers with what they show; file is where they
+// came from, if not from what was typed.
+func (t *Turn) log(s course.State, list []parse.Reading, file string) (reply.Reply, error) {
 	for _, r := range list {
-		if err := t.write(s.Batch, r.Piece, course.Reading, r.At, course.Body{Pit: r.Pit, Core: r.Core}); err != nil {
+		if err := t.write(s.Batch, r.Piece, course.Reading, r.At, course.Body{Pit: r.Pit, Core: r.Core, Text: file}); err != nil {
 			return reply.Reply{}, err
 		}
 	}
@@ -212,6 +214,9 @@ func (t *Turn) strike(args string) (reply.Reply, error) {
 	s := p.State
 	if err := t.permit(logs, s); err != nil {
 		return r, err
+	}
+	if strings.EqualFold(strings.TrimSpace(p.Rest), "file") {
+		return t.strikeFile(s)
 	}
 	var at time.Time
 	if text := strings.TrimPrefix(strings.TrimSpace(p.Rest), "at "); text != "" && !strings.EqualFold(text, "last") {
