@@ -3,7 +3,9 @@ package discord_test
 import (
 	"bytes"
 	"context"
+	"encoding/json"
 	"log/slog"
+	"net/http"
 	"os"
 	"strings"
 	"sync"
@@ -154,3 +156,27 @@ func (l *logs) String() string {
 }
 
 func at(c *discordtest.Channel) store.Address { return discord.Address(c.ID) }
+
+// postRaw posts a message in the bot's name that the adapter did not make.
+func postRaw(t testing.TB, c *club, body map[string]any) {
+	t.Helper()
+	raw, err := json.Marshal(body)
+	if err != nil {
+		t.Fatal(err)
+	}
+	req, err := http.NewRequest(http.MethodPost, c.s.URL()+"/api/v9/channels/"+c.curing.ID+"/messages", bytes.NewReader(raw))
+	if err != nil {
+		t.Fatal(err)
+	}
+	req.Header.Set("Authorization", "Bot "+c.s.Token())
+	req.Header.Set("User-Agent", "DiscordBot (test, 1)")
+	req.Header.Set("Content-Type", "application/json")
+	res, err := http.DefaultClient.Do(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer func() { _ = res.Body.Close() }()
+	if res.StatusCode != http.StatusOK {
+		t.Fatalf("post: %s", res.Status)
+	}
+}

@@ -22,7 +22,7 @@ func (x *exchange) inPlace(r reply.Reply) body {
 	if len(keep) == 0 || len(m.Embeds) >= 9 {
 		return b
 	}
-	b.Content = m.Content
+	b.Content = unanswered(m.Content, b)
 	sum := 0
 	for _, e := range m.Embeds {
 		sum += size(e.Description)
@@ -51,6 +51,31 @@ func joined(first, then []row) []row {
 		}
 	}
 	return out
+}
+
+// unanswered takes out of a ping the paragraph that an answer begins like: the one
+// about what has been dealt with.
+func unanswered(content string, b body) string {
+	if len(b.Embeds) == 0 || lead(b.Embeds[0].Description) == "" {
+		return content
+	}
+	var kept []string
+	for _, p := range strings.Split(content, "\n\n") {
+		if lead(p) != lead(b.Embeds[0].Description) {
+			kept = append(kept, p)
+		}
+	}
+	return strings.Join(kept, "\n\n")
+}
+
+// lead is the bold text a paragraph begins with; "" if it begins otherwise.
+func lead(s string) string {
+	rest, ok := strings.CutPrefix(s, "**")
+	if !ok {
+		return ""
+	}
+	bold, _, _ := strings.Cut(rest, "**")
+	return bold
 }
 
 // others are the rows of a message that hold buttons of other batches than the

@@ -133,9 +133,10 @@ func (a *Adapter) turn(ctx context.Context, x *exchange, in bot.Message, ref pag
 // so it waits for no turn, and gives nothing rather than come too late.
 func (a *Adapter) suggest(ctx context.Context, x *exchange, in bot.Message, data discordgo.ApplicationCommandInteractionData) {
 	a.aside(ctx, in, func(ctx context.Context) {
-		ctx, stop := context.WithTimeout(ctx, 2*a.ack)
-		defer stop()
-		x.choices(ctx, a.suggestions(ctx, in, data))
+		soon, stop := context.WithTimeout(ctx, a.ack)
+		list := a.suggestions(soon, in, data)
+		stop()
+		x.choices(ctx, list)
 	})
 }
 

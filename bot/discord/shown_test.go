@@ -117,3 +117,8 @@ func rowsOf(m discordtest.Message) [][]string {
 	}
 	return out
 }
+
+// wordsOf is a message without its markup, instants in UTC.
+func wordsOf(m discordtest.Message) string {
+	return read(sourceOf(m), func(at time.Time, _ string) string { return at.UTC().Format("Mon 2 Jan 15:04") }).text
+}
