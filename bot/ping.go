@@ -146,7 +146,9 @@ func (t *Turn) choreButtons(c store.Chore, s course.State) []reply.Button {
 	case string(course.Firm):
 		return []reply.Button{{Label: "Firm all through", Line: "firm " + n, Version: s.Version},
 			{Label: "Soft: 2 more days", Line: fmt.Sprintf("longer %d 2 days", s.Number), Version: s.Version}, look}
-	case course.NearlyThere, course.WindowCloses, course.WindowOver, course.AskReading, course.UseByFridge, course.UseByFrozen, course.ComesBack:
+	case course.AskReading, course.NearlyThere:
+		return []reply.Button{{Label: "Log a reading", Line: fmt.Sprintf("temp %d", s.Number), Ask: true}, look}
+	case course.WindowCloses, course.WindowOver, course.UseByFridge, course.UseByFrozen, course.ComesBack:
 		return []reply.Button{look}
 	}
 	info, ok := course.Describe(course.Step(c.Kind))

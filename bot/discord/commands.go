@@ -45,10 +45,12 @@ func rank(o *discordgo.ApplicationCommandOption) int {
 	return 1
 }
 
+// option is what a slash command asks. One that is better asked in a form may be left
+// out: the form comes then.
 func option(command string, f bot.Field, words locales) *discordgo.ApplicationCommandOption {
 	name := optionName(f.Name)
 	o := &discordgo.ApplicationCommandOption{Type: discordgo.ApplicationCommandOptionString, Name: name, Description: describe(f),
-		Required: !f.Optional, MaxLength: maxText}
+		Required: !f.Optional && !f.Long, MaxLength: maxText}
 	names, descriptions := words.both(command + "." + name)
 	if names != nil {
 		o.NameLocalizations = *names
