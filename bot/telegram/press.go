@@ -32,15 +32,19 @@ type ack struct {
 
 func (a *Adapter) ack(id string) *ack {
 	k := &ack{a: a, id: id}
-	k.timer = time.AfterFunc(ackAfter, func() { k.answer(context.Background(), "") })
+	k.timer = time.AfterFunc(ackAfter, func() { k.send(context.Background(), "") })
 	return k
 }
 
 // answer reports whether this was what the press was answered with, and the person
 // has seen it.
 func (k *ack) answer(ctx context.Context, text string) (shown bool) {
+	k.timer.Stop()
+	return k.send(ctx, text)
+}
+
+func (k *ack) send(ctx context.Context, text string) (shown bool) {
 	k.once.Do(func() {
-		k.timer.Stop()
 		params := map[string]string{"callback_query_id": k.id}
 		if text != "" {
 			params["text"], params["show_alert"] = text, "true"
