@@ -129,7 +129,7 @@ func TestDeletedTopicGoesOnInGeneral(t *testing.T) {
 	r.tick(time.Now().Add(40 * time.Hour))
 	r.tick(time.Now().Add(40*time.Hour + time.Minute))
 	notice := club.AwaitText("topic I was writing in is gone")
-	ping := club.AwaitText("flip it.")
+	ping := pinged(t, club)
 	if ping.ID < notice.ID {
 		t.Error("the ping came before the word that its topic is gone")
 	}
@@ -180,7 +180,7 @@ func TestSupergroup(t *testing.T) {
 		r.settle()
 		r.tick(time.Now().Add(40 * time.Hour))
 		r.tick(time.Now().Add(40*time.Hour + time.Minute))
-		ping := now.AwaitText("flip it.")
+		ping := pinged(t, now)
 		now.Press(ines, ping, "Flipped 1").Await()
 		r.settle()
 		if m, _ := now.Now(ping); !strings.Contains(m.Text, "Batch 1 (juniper) flipped") {

@@ -198,6 +198,16 @@ func last(t testing.TB, room *telegramtest.Room) telegramtest.Message {
 	return list[len(list)-1]
 }
 
+// pinged is the newest message of a room, which has to be a ping for a flip.
+func pinged(t testing.TB, room *telegramtest.Room) telegramtest.Message {
+	t.Helper()
+	m := last(t, room)
+	if _, ok := m.Button("Flipped 1"); !ok {
+		t.Fatalf("the last message is no ping:\n%s", m)
+	}
+	return m
+}
+
 // logs is what was logged.
 type logs struct {
 	mu sync.Mutex

@@ -33,7 +33,7 @@ func TestFlipByButton(t *testing.T) {
 	r.settle()
 	r.openBatch(club, ines)
 	r.tick(time.Now().Add(40 * time.Hour))
-	ping := club.AwaitText("flip it.")
+	ping := pinged(t, club)
 	before := len(club.FromBot())
 	if a := club.Press(ines, ping, "Flipped 1").Await(); a.Text != "" {
 		t.Errorf("a flip pops up %q", a.Text)
@@ -63,7 +63,7 @@ func TestPressOnAMessageThatIsGone(t *testing.T) {
 	r := run(t, tg)
 	r.openBatch(room, ines)
 	r.tick(time.Now().Add(40 * time.Hour))
-	ping := room.AwaitText("flip it.")
+	ping := pinged(t, room)
 	room.Delete(ping)
 	room.Press(ines, ping, "Flipped 1").Await()
 	r.settle()
