@@ -1,0 +1,67 @@
+package store
+
+import "time"
+
+// Recipe is one version of a way of curing that a person keeps.
+type Recipe struct {
+	ID        int64
+	Lane      string // the platform its owner is on
+	Owner     string // the platform's own id for them
+	OwnerName string
+	Name      string
+	Fold      string // the name in lower case; what it is found by
+	Version   int
+	Body      string // JSON of what it says
+	At        time.Time
+}
+
+// SaveRecipe keeps a recipe as the next version of its owner's of that name.
+func (t *Tx) SaveRecipe(r Recipe) (Recipe, error) {
+	r.At = t.now
+	err := t.one(`INSERT INTO recipe (lane, owner, owner_name, name, fold, version, body, at)
+		VALUES (?1, ?2, ?3, ?4, ?5, 1 + coalesce((SELECT max(version) FROM recipe WHERE lane = ?1 AND owner = ?2 AND fold = ?5), 0), ?6, ?7)
+		RETURNING id, version`,
+		[]any{r.Lane, r.Owner, r.OwnerName, r.Name, r.Fold, r.Body, toMillis(r.At)}, &r.ID, &r.Version)
+	return r, err
+}
+
+const recipeColumns = "SELECT r.id, r.lane, r.owner, r.owner_name, r.name, r.fold, r.version, r.body, r.at FROM recipe r "
+
+// Recipes lists all versions of a person's recipes, by name and version.
+func (t *Tx) Recipes(lane, owner string) ([]Recipe, error) {
+	return t.recipes("WHERE r.lane = ? AND r.owner = ? ORDER BY r.fold, r.version", lane, owner)
+}
+
+// RecipesIn lists the newest versions of the recipes shared in a conversation.
+func (t *Tx) RecipesIn(conversation int64, lane string) ([]Recipe, error) {
+	return t.recipes(`JOIN recipe_share s ON s.owner = r.owner AND s.fold = r.fold
+		WHERE s.conversation_id = ? AND r.lane = ?
+		AND r.version = (SELECT max(version) FROM recipe v WHERE v.lane = r.lane AND v.owner = r.owner AND v.fold = r.fold)
+		ORDER BY r.fold, r.owner_name`, conversation, lane)
+}
+
+func (t *Tx) recipes(where string, args ...any) ([]Recipe, error) {
+	var out []Recipe
+	err := t.each(func(scan func(...any) error) error {
+		var (
+			r  Recipe
+			at int64
+		)
+		err := scan(&r.ID, &r.Lane, &r.Owner, &r.OwnerName, &r.Name, &r.Fold, &r.Version, &r.Body, &at)
+		r.At = fromMillis(at)
+		out = append(out, r)
+		return err
+	}, recipeColumns+where, args...)
+	return out, err
+}
+
+// ShareRecipe lets everyone in a conversation take a recipe, or no longer.
+func (t *Tx) ShareRecipe(conversation int64, r Recipe, on bool) error {
+	if !on {
+		_, err := t.exec("DELETE FROM recipe_share WHERE conversation_id = ? AND owner = ? AND fold = ?", conversation, r.Owner, r.Fold)
+		return err
+	}
+	_, err := t.exec("INSERT INTO recipe_share (conversation_id, owner, fold, at) VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING",
+		conversation, r.Owner, r.Fold, toMillis(t.now))
+	return err
+}
