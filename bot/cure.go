@@ -37,6 +37,7 @@ type draft struct {
 	Bare    string         `json:"bare,omitempty"`    // a number that waits for its unit
 	Pending *pending       `json:"pending,omitempty"` // readings that wait for a word
 	Asked   string         `json:"asked,omitempty"`   // a wet or box cure as it was asked for
+	Recipe  string         `json:"recipe,omitempty"`  // what it was made of: "winter juniper v2"
 }
 
 // cured is a cure line worked out: one cure a piece.
@@ -64,12 +65,15 @@ func (t *Turn) cure(args string) (reply.Reply, error) {
 	return t.workOut(line)
 }
 
-func (t *Turn) workOut(line parse.CureLine) (reply.Reply, error) {
+func (t *Turn) workOut(line parse.CureLine) (reply.Reply, error) { return t.workOutAs(line, "") }
+
+// workOutAs works a line out that was made of a recipe.
+func (t *Turn) workOutAs(line parse.CureLine, recipe string) (reply.Reply, error) {
 	c, err := t.solve(line)
 	if err != nil {
 		return reply.Reply{}, err
 	}
-	if err := t.saveDraft(draft{Line: line}); err != nil {
+	if err := t.saveDraft(draft{Line: line, Recipe: recipe}); err != nil {
 		return reply.Reply{}, err
 	}
 	return t.showCure(c), nil
@@ -232,7 +236,7 @@ func (t *Turn) amendThickness(thick curemath.Millimetres) (reply.Reply, error) {
 			d.Line.Pieces[i].Thickness = thick
 		}
 	}
-	return t.workOut(d.Line)
+	return t.workOutAs(d.Line, d.Recipe)
 }
 
 func (t *Turn) amendWith(line parse.CureLine) (reply.Reply, error) {
@@ -244,7 +248,7 @@ func (t *Turn) amendWith(line parse.CureLine) (reply.Reply, error) {
 		return reply.Reply{}, noDraft()
 	}
 	merge(&d.Line, line)
-	return t.workOut(d.Line)
+	return t.workOutAs(d.Line, d.Recipe)
 }
 
 func noDraft() error {

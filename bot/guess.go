@@ -15,6 +15,11 @@ import (
 // cure just worked out, the unit a number waits for, or a batch number first.
 func (t *Turn) guess(line string) (reply.Reply, error) {
 	if line == "" {
+		for _, f := range t.Msg.Files {
+			if isJSON(f) && t.Tx != nil {
+				return t.importRecipe("")
+			}
+		}
 		return reply.Reply{}, &Error{Kind: BadInput, Why: "That was empty. Tell me a weight and I work out the cure.", Example: "5 lb juniper 1.5 in"}
 	}
 	d, ok, err := t.draft()

@@ -27,59 +27,65 @@ func openCommands() []Command {
 
 // open opens a batch from the line, or from the cure worked out last.
 func (t *Turn) open(args string) (reply.Reply, error) {
-	line, asked, err := t.toOpen(args)
+	d, err := t.toOpen(args)
 	if err != nil {
 		return reply.Reply{}, err
 	}
-	if asked != "" {
+	if d.Asked != "" {
 		if t.Me.Confirmed.IsZero() {
-			return t.askScale(draft{Line: line, Asked: asked})
+			return t.askScale(d)
 		}
-		return t.openedWet(asked)
+		return t.openedWet(d)
 	}
-	c, err := t.solve(line)
+	c, err := t.solve(d.Line)
 	if err != nil {
 		return reply.Reply{}, err
 	}
 	if len(c.cures) > maxPieces {
 		return reply.Reply{}, &Error{Kind: BadInput, Why: fmt.Sprintf("A batch holds up to %d pieces.", maxPieces), Example: "open 6 lb juniper 1.5 in"}
 	}
-	if _, err := t.since(line); err != nil {
+	if _, err := t.since(d.Line); err != nil {
 		return reply.Reply{}, err
 	}
 	if t.Me.Confirmed.IsZero() {
-		return t.askScale(draft{Line: line})
+		return t.askScale(d)
 	}
-	return t.opened(c)
+	return t.opened(c, d.Recipe)
 }
 
-func (t *Turn) toOpen(args string) (line parse.CureLine, asked string, err error) {
+// toOpen is what a line asks to open: what it says itself, or the cure worked out
+// last with what it says over it.
+func (t *Turn) toOpen(args string) (draft, error) {
+	if err := t.mayOpen(); err != nil {
+		return draft{}, err
+	}
 	d, ok, err := t.draft()
 	if err != nil {
-		return line, "", err
+		return d, err
 	}
 	none := &Error{Kind: NotNow, Why: "There is no cure worked out yet; start with a weight.", Example: "open 6 lb juniper 1.5 in"}
 	if strings.TrimSpace(args) == "" {
 		if !ok || len(d.Line.Pieces) == 0 {
-			return line, "", none
+			return d, none
 		}
-		return d.Line, d.Asked, nil
+		return draft{Line: d.Line, Asked: d.Asked, Recipe: d.Recipe}, nil
 	}
-	if line, err = parse.Cure(args, t.Now); err != nil {
-		return line, "", err
+	line, err := parse.Cure(args, t.Now)
+	if err != nil {
+		return d, err
 	}
 	if line.Bare != nil {
-		return line, "", &Error{Kind: BadInput, Why: fmt.Sprintf("%s what? Pounds and kilograms are more than twofold apart, so I don't guess.", trim(*line.Bare, 4)),
+		return d, &Error{Kind: BadInput, Why: fmt.Sprintf("%s what? Pounds and kilograms are more than twofold apart, so I don't guess.", trim(*line.Bare, 4)),
 			Example: fmt.Sprintf("open %s lb", trim(*line.Bare, 4))}
 	}
 	if len(line.Pieces) > 0 {
-		return line, "", nil
+		return draft{Line: line}, nil
 	}
 	if !ok || len(d.Line.Pieces) == 0 { // "open from yesterday 18:00" speaks of the draft
-		return line, "", none
+		return d, none
 	}
 	merge(&d.Line, line)
-	return d.Line, d.Asked, nil
+	return draft{Line: d.Line, Asked: d.Asked, Recipe: d.Recipe}, nil
 }
 
 // since is when the cure began: now, or the time said if it can be.
@@ -134,17 +140,17 @@ func (t *Turn) yes(string) (reply.Reply, error) {
 		return r, nil
 	}
 	if d.Asked != "" {
-		return t.openedWet(d.Asked)
+		return t.openedWet(d)
 	}
 	c, err := t.solve(d.Line)
 	if err != nil {
 		return r, err
 	}
-	return t.opened(c)
+	return t.opened(c, d.Recipe)
 }
 
 // opened writes the batch down with its first entry and its chores.
-func (t *Turn) opened(c cured) (reply.Reply, error) {
+func (t *Turn) opened(c cured, recipe string) (reply.Reply, error) {
 	var r reply.Reply
 	from, err := t.since(c.line)
 	if err != nil {
@@ -154,7 +160,7 @@ func (t *Turn) opened(c cured) (reply.Reply, error) {
 	aims := c.cures[0].Targets
 	b := store.Batch{Opened: from,
 		Plan: store.Plan{Method: curemath.DryRub.String(), Nitrite: aims.Nitrite, Salt: aims.Salt, Sugar: aims.Sugar, Mix: aims.Mix.Nitrite, Ascorbate: aims.Ascorbate,
-			Rules: c.rules.ID, Days: least, DaysMax: most}}
+			Rules: c.rules.ID, Days: least, DaysMax: most, Recipe: recipe}}
 	for i, cure := range c.cures {
 		p := c.line.Pieces[i]
 		b.Pieces = append(b.Pieces, store.Piece{Letter: letter(i), Weight: p.Weight, Thickness: p.Thickness, RindOn: cure.Targets.RindOn,

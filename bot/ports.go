@@ -27,6 +27,7 @@ type Tx interface {
 	Journal
 	Chores
 	Events
+	Cookbook
 }
 
 // Conversations finds and keeps chats and their settings.
@@ -87,6 +88,14 @@ type Chores interface {
 type Events interface {
 	Remember(event, reply string) error
 	Recall(event string) (string, error)
+}
+
+// Cookbook keeps people's recipes and where others may take them.
+type Cookbook interface {
+	SaveRecipe(store.Recipe) (store.Recipe, error)
+	Recipes(lane, owner string) ([]store.Recipe, error)
+	RecipesIn(conversation int64, lane string) ([]store.Recipe, error)
+	ShareRecipe(conversation int64, r store.Recipe, on bool) error
 }
 
 // Sender delivers one reply to one address under a key. It may be called again

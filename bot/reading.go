@@ -22,7 +22,7 @@ func readingCommands() []Command {
 		row("pit", "3 pit 148 core 121", "log what the thermometers read", "pit 1 148 core 121", "smoker", "grate"),
 		row("core", "core 3 121 / core a 121 b 118", "log core temperatures", "core 1 121", "meat", "probe"),
 		row("temp", "temp 3 148/121", "log pit and core in one", "temp 1 148/121", "reading", "temperature"),
-		{Name: "keep", Group: groupSmoke, Form: "keep", Help: "take the readings I asked about as they are", Example: "keep", Run: (*Turn).keepReadings},
+		{Name: "keep", Group: groupSmoke, Form: "keep", Help: "take the readings I asked about as they are", Example: "keep", Run: (*Turn).keep},
 		{Name: "drop", Group: groupSmoke, Form: "drop", Help: "leave the readings I asked about out", Example: "drop", Run: (*Turn).dropReadings},
 		{Name: "strike", Group: groupMend, Form: "strike 3 14:30 / strike 3 file", Help: "strike out a reading: the last, that of a time, or a file's", Example: "strike 1 14:30", Batch: true, Run: (*Turn).strike},
 	}
@@ -165,7 +165,15 @@ func (t *Turn) pendingReadings() (course.State, pending, error) {
 	return s, p, err
 }
 
-func (t *Turn) keepReadings(string) (reply.Reply, error) {
+// keep keeps what the line says: a batch as a recipe, or the readings that wait.
+func (t *Turn) keep(args string) (reply.Reply, error) {
+	if asRecipe.MatchString(args) {
+		return t.saveRecipe(args)
+	}
+	return t.keepReadings()
+}
+
+func (t *Turn) keepReadings() (reply.Reply, error) {
 	s, p, err := t.pendingReadings()
 	if err != nil {
 		return reply.Reply{}, err

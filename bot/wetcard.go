@@ -59,8 +59,9 @@ func (t *Turn) sayWetEnd(r *reply.Reply, line parse.CureLine, rind bool) {
 }
 
 // openedWet opens a batch of one piece from a wet or box cure.
-func (t *Turn) openedWet(asked string) (reply.Reply, error) {
+func (t *Turn) openedWet(of draft) (reply.Reply, error) {
 	var r reply.Reply
+	asked := of.Asked
 	c, err := t.solveWet(asked)
 	if err != nil {
 		return r, err
@@ -79,7 +80,7 @@ func (t *Turn) openedWet(asked string) (reply.Reply, error) {
 	d := c.targets
 	s, err := t.begin(store.Batch{Opened: from,
 		Plan: store.Plan{Method: c.method.String(), Asked: asked, Nitrite: d.Nitrite, Salt: d.Salt, Sugar: d.Sugar, Mix: d.Mix.Nitrite,
-			Ascorbate: d.Ascorbate, Rules: d.Rules.ID, Days: days.Min, DaysMax: days.Max},
+			Ascorbate: d.Ascorbate, Rules: d.Rules.ID, Days: days.Min, DaysMax: days.Max, Recipe: of.Recipe},
 		Pieces: []store.Piece{{Letter: "a", Weight: d.Green, Thickness: p.Thickness, RindOn: d.RindOn, Flavouring: p.Flavouring,
 			MixWeight: c.portion.Mix, SaltWeight: c.portion.Salt, Sugar: c.portion.Sugar, Ingoing: c.ingoing, Days: days.Min}}})
 	if err != nil {

@@ -60,6 +60,13 @@ func (rd *Reader) Read(file []byte) (Recipe, error) {
 	if err != nil {
 		return r, &Problem{Why: "The file is not JSON."}
 	}
+	var mark struct {
+		Format        string
+		FormatVersion int `json:"format_version"`
+	}
+	if json.Unmarshal(file, &mark) != nil || mark.Format != Format || mark.FormatVersion != FormatVersion {
+		return r, &Problem{Why: fmt.Sprintf("The file is not a recipe in the form I know (format “%s”, version %d).", Format, FormatVersion)}
+	}
 	if err := rd.schema.Validate(doc); err != nil {
 		return r, &Problem{Why: schemaSays(err)}
 	}
@@ -95,9 +102,6 @@ func schemaSays(err error) string {
 		v = v.Causes[0]
 	}
 	at := strings.Join(v.InstanceLocation, " ")
-	if at == "format" || at == "format_version" {
-		return "The file is not a recipe in the form I know (format “" + Format + "”, version " + fmt.Sprint(FormatVersion) + ")."
-	}
 	if at == "" {
 		at = "the file"
 	}

@@ -86,7 +86,7 @@ func TestRefused(t *testing.T) {
 	for _, c := range []struct{ name, file, want string }{
 		{"empty", "", "not JSON"},
 		{"text", "salt 2 cups", "not JSON"},
-		{"other json", `{"a":1}`, "can't be read"},
+		{"other json", `{"a":1}`, "form I know"},
 		{"later format", strings.Replace(string(good), `"format_version": 1`, `"format_version": 2`, 1), "form I know"},
 		{"unknown name", strings.Replace(string(good), `"name"`, `"tsp_of_mix": 4, "name"`, 1), "tsp_of_mix"},
 		{"text for a number", strings.Replace(string(good), `"salt_percent_of_meat": 2.5`, `"salt_percent_of_meat": "2.5"`, 1), "salt_percent_of_meat"},

@@ -1,0 +1,350 @@
+package bot
+
+import (
+	"encoding/json"
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"larderhand/bot/course"
+	"larderhand/bot/exchange"
+	"larderhand/bot/reply"
+	"larderhand/store"
+)
+
+func recipeCommands() []Command {
+	named := Field{Name: "Recipe", Example: `"winter juniper"`}
+	return []Command{
+		{Name: "save", Group: groupRecipe, Form: `save 3 as "winter juniper"`, Help: "keep a batch's cure as a recipe, by percent of the meat", Example: `save 1 as "winter juniper"`, Batch: true,
+			Fields: []Field{{Name: "Name", Prefix: "as", Example: "winter juniper"}}, Run: (*Turn).saveRecipe},
+		{Name: "recipes", Also: []string{"cookbook"}, Group: groupRecipe, Form: `recipes / recipes "winter juniper"`, Help: "your recipes and those shared here; one with its versions", Example: "recipes", Reads: true,
+			Fields: []Field{{Name: "Recipe", Example: `"winter juniper"`, Optional: true}}, Run: (*Turn).recipes},
+		{Name: "use", Group: groupRecipe, Form: `use "winter juniper" 6.2 lb 1.5 in`, Help: "work out a cure by a recipe", Example: `use "winter juniper" 6.2 lb`,
+			Fields: []Field{named, {Name: "Weight", Example: "6.2 lb"}, {Name: "Thickness", Example: "1.5 in", Optional: true}}, Run: (*Turn).use},
+		{Name: "take", Group: groupRecipe, Form: `take "winter juniper"`, Help: "take over a recipe shared here, with credit", Example: `take "winter juniper"`, Fields: []Field{named}, Run: (*Turn).takeRecipe},
+		{Name: "export", Group: groupRecipe, Form: `export "winter juniper"`, Help: "a recipe as a file, for another chat or another tool", Example: `export "winter juniper"`, Reads: true, Fields: []Field{named}, Run: (*Turn).export},
+		{Name: "import", Group: groupRecipe, Form: "import", Help: "read a recipe from a file you attach", Example: "import", Run: (*Turn).importRecipe},
+	}
+}
+
+// asRecipe finds the name in `save 3 as "winter juniper"`.
+var asRecipe = regexp.MustCompile(`(?i)(?:^|\s)as\s+(.+)$`)
+
+// longestName is how long a recipe's name may be: it has to fit into a button.
+const longestName = 40
+
+// saveRecipe keeps a batch, running or done, as the next version of a recipe.
+func (t *Turn) saveRecipe(args string) (reply.Reply, error) {
+	var r reply.Reply
+	m := asRecipe.FindStringSubmatchIndex(args)
+	if m == nil {
+		return r, &Error{Kind: BadInput, Why: "Under which name?", Example: `save 1 as "winter juniper"`}
+	}
+	p, err := t.which("save", strings.TrimSpace(args[:m[0]]), nil)
+	if err != nil {
+		return r, err
+	}
+	s := p.State
+	called := unquote(args[m[2]:m[3]])
+	if called == "" || len([]rune(called)) > longestName || strings.ContainsAny(called, "0123456789") {
+		return r, &Error{Kind: BadInput, Why: fmt.Sprintf("A name is up to %d letters, without digits: digits are weights.", longestName), Example: fmt.Sprintf(`save %d as "winter juniper"`, s.Number)}
+	}
+	if p.Letter == "" && len(s.Pieces) > 1 {
+		e := &Error{Kind: BadInput, Why: "Which piece? They are flavoured apart.", Example: fmt.Sprintf(`save %d%s as "%s"`, s.Number, s.Pieces[0].Letter, called)}
+		for _, piece := range s.Pieces[:min(len(s.Pieces), 5)] {
+			e.Buttons = append(e.Buttons, reply.Button{Label: piece.Letter + " " + orElse(piece.Flavouring, "plain"), Line: fmt.Sprintf(`save %d%s as %s`, s.Number, piece.Letter, called)})
+		}
+		return r, e
+	}
+	letter := orElse(p.Letter, s.Pieces[0].Letter)
+	rec, err := t.recipeOf(s, letter)
+	if err != nil {
+		return r, err
+	}
+	rec.Name = called
+	if s.Keeper != t.Me.ID {
+		keeper, err := t.Tx.MemberByID(s.Keeper)
+		if err != nil {
+			return r, err
+		}
+		rec.Credit = credit([]string{keeper.Name}, t.Me.Name)
+	}
+	kept, err := t.keepRecipe(rec)
+	if err != nil {
+		return r, err
+	}
+	r.Say("Kept ", reply.B(t.pieceName(s, letter)), " as ", reply.B(title(kept)), ":")
+	t.sayRecipe(&r, rec)
+	r.Say("Next time: ", reply.Type(fmt.Sprintf(`use "%s" %s`, kept.Name, t.exampleWeight())), ". To let others take it: ", reply.Type(fmt.Sprintf(`share "%s"`, kept.Name)))
+	return r, nil
+}
+
+// keepRecipe keeps a recipe as the sender's own: as the next version of its name, or
+// as the one it is word for word.
+func (t *Turn) keepRecipe(rec exchange.Recipe) (store.Recipe, error) {
+	rec.Version = 0 // counted where it is kept
+	body, err := json.Marshal(rec)
+	if err != nil {
+		return store.Recipe{}, err
+	}
+	own, err := t.Tx.Recipes(t.Conv.Address.Lane(), t.Me.Key)
+	if err != nil {
+		return store.Recipe{}, err
+	}
+	for i, r := range own {
+		newest := i == len(own)-1 || own[i+1].Fold != r.Fold
+		if r.Fold == fold(rec.Name) && newest && r.Body == string(body) {
+			return r, nil
+		}
+	}
+	return t.Tx.SaveRecipe(store.Recipe{Lane: t.Conv.Address.Lane(), Owner: t.Me.Key, OwnerName: t.Me.Name, Name: rec.Name, Fold: fold(rec.Name), Body: string(body)})
+}
+
+func readRecipe(kept store.Recipe) (exchange.Recipe, error) {
+	var rec exchange.Recipe
+	if err := json.Unmarshal([]byte(kept.Body), &rec); err != nil {
+		return rec, fmt.Errorf("recipe %d: %w", kept.ID, err)
+	}
+	rec.Version = kept.Version
+	return rec, nil
+}
+
+func fold(name string) string { return strings.ToLower(strings.Join(strings.Fields(name), " ")) }
+
+func title(r store.Recipe) string { return fmt.Sprintf("%s v%d", r.Name, r.Version) }
+
+// credit adds a name to those a recipe came from, unless it is there.
+func credit(list []string, who string) []string {
+	if who == "" || slices.Contains(list, who) {
+		return list
+	}
+	return append(slices.Clone(list), who)
+}
+
+// unquote takes the quotes off a name, straight or curly.
+func unquote(s string) string {
+	return clip(strings.Trim(strings.TrimSpace(s), "\"'“”„«»‘’`"), 200)
+}
+
+var quoted = regexp.MustCompile("^\\s*[\"“„«]([^\"“”„«»]*)[\"”“»]\\s*(.*)$")
+
+var versionSaid = regexp.MustCompile(`(?i)^v(?:ersion)?\s*(\d{1,6})\b\s*(.*)$`)
+
+// findRecipe finds the recipe a line begins with, the sender's own before those
+// shared here, and what comes after it. The name may stand in quotes or not.
+func (t *Turn) findRecipe(cmd, args string) (kept store.Recipe, rest string, err error) {
+	own, err := t.Tx.Recipes(t.Conv.Address.Lane(), t.Me.Key)
+	if err != nil {
+		return kept, "", err
+	}
+	shared, err := t.Tx.RecipesIn(t.Conv.ID, t.Conv.Address.Lane())
+	if err != nil {
+		return kept, "", err
+	}
+	all := append(own, shared...)
+	called, rest := nameIn(args, all)
+	want := 0
+	if m := versionSaid.FindStringSubmatch(rest); m != nil && called != "" {
+		rest = m[2]
+		_, _ = fmt.Sscan(m[1], &want)
+	}
+	found := false
+	for _, r := range all {
+		if r.Fold != called || found && r.Owner != kept.Owner {
+			continue
+		}
+		if want == 0 || r.Version == want {
+			kept, found = r, true
+		}
+	}
+	if found {
+		return kept, rest, nil
+	}
+	return kept, "", t.noRecipe(cmd, unquote(args), called != "" && want > 0, all)
+}
+
+// nameIn parts a recipe's name from what follows it: what is in quotes, or the
+// longest name known that the text begins with.
+func nameIn(args string, known []store.Recipe) (name, rest string) {
+	if m := quoted.FindStringSubmatch(args); m != nil {
+		return fold(m[1]), m[2]
+	}
+	words := strings.Fields(args)
+	for n := len(words); n > 0; n-- {
+		said := fold(strings.Join(words[:n], " "))
+		if slices.ContainsFunc(known, func(r store.Recipe) bool { return r.Fold == said }) {
+			return said, strings.Join(words[n:], " ")
+		}
+	}
+	return "", args
+}
+
+func (t *Turn) noRecipe(cmd, said string, otherVersion bool, all []store.Recipe) error {
+	e := &Error{Kind: NoSuch, Why: fmt.Sprintf("There is no recipe “%s” of yours, and none shared here.", clip(said, 40)), Example: `save 1 as "winter juniper"`}
+	if said == "" {
+		e.Why = "Which recipe?"
+	}
+	if otherVersion {
+		e.Why = "That recipe has no such version."
+	}
+	var names []string
+	for _, r := range all {
+		if !slices.Contains(names, r.Name) {
+			names = append(names, r.Name)
+		}
+	}
+	if len(names) == 0 {
+		e.Why += " Keep a batch you liked as one."
+		return e
+	}
+	e.Why += " There are: " + strings.Join(names[:min(len(names), 8)], ", ") + "."
+	e.Example = fmt.Sprintf(`%s "%s"`, cmd, names[0])
+	return e
+}
+
+// recipes lists recipes, or shows one with its versions.
+func (t *Turn) recipes(args string) (reply.Reply, error) {
+	var r reply.Reply
+	if strings.TrimSpace(args) != "" {
+		return t.oneRecipe(args)
+	}
+	own, err := t.Tx.Recipes(t.Conv.Address.Lane(), t.Me.Key)
+	if err != nil {
+		return r, err
+	}
+	shared, err := t.Tx.RecipesIn(t.Conv.ID, t.Conv.Address.Lane())
+	if err != nil {
+		return r, err
+	}
+	newest := map[string]store.Recipe{}
+	var order []string
+	for _, k := range own {
+		if _, ok := newest[k.Fold]; !ok {
+			order = append(order, k.Fold)
+		}
+		newest[k.Fold] = k
+	}
+	if len(own) == 0 && len(shared) == 0 {
+		r.Say("There is no recipe yet. Keep a batch you liked: ", reply.Type(`save 1 as "winter juniper"`))
+		return r, nil
+	}
+	if len(order) > 0 {
+		r.Say(reply.B("Yours"))
+	}
+	for _, f := range order {
+		if err := t.recipeLine(&r, newest[f], ""); err != nil {
+			return r, err
+		}
+	}
+	first := true
+	for _, k := range shared {
+		if k.Owner == t.Me.Key {
+			continue
+		}
+		if first {
+			r.Par(reply.B("Shared here"))
+			first = false
+		}
+		if err := t.recipeLine(&r, k, ", by "+k.OwnerName); err != nil {
+			return r, err
+		}
+	}
+	return r, nil
+}
+
+func (t *Turn) recipeLine(r *reply.Reply, k store.Recipe, by string) error {
+	rec, err := readRecipe(k)
+	if err != nil {
+		return err
+	}
+	r.Say(reply.B(k.Name), fmt.Sprintf(" v%d%s: salt %s, sugar %s, %s nitrite%s", k.Version, by, percent(rec.Salt), percent(rec.Sugar), ppm(rec.Nitrite), t.flavoured(rec.Flavouring)))
+	return nil
+}
+
+func (t *Turn) oneRecipe(args string) (reply.Reply, error) {
+	var r reply.Reply
+	kept, _, err := t.findRecipe("recipes", args)
+	if err != nil {
+		return r, err
+	}
+	rec, err := readRecipe(kept)
+	if err != nil {
+		return r, err
+	}
+	r.Say(reply.B(title(kept)), ":")
+	t.sayRecipe(&r, rec)
+	own, err := t.Tx.Recipes(kept.Lane, kept.Owner)
+	if err != nil {
+		return r, err
+	}
+	for _, o := range own {
+		if o.Fold == kept.Fold && o.Version != kept.Version && kept.Owner == t.Me.Key {
+			if err := t.recipeLine(&r, o, " of "+o.At.In(t.Loc).Format("2 Jan 2006")); err != nil {
+				return r, err
+			}
+		}
+	}
+	use := reply.Button{Label: "Use it", Line: fmt.Sprintf(`use "%s"`, kept.Name), Ask: true}
+	if kept.Owner != t.Me.Key {
+		r.Press(use, reply.Button{Label: "Take it", Line: fmt.Sprintf(`take "%s"`, kept.Name)})
+		return r, nil
+	}
+	r.Press(use, reply.Button{Label: "As a file", Line: fmt.Sprintf(`export "%s"`, kept.Name)})
+	return r, nil
+}
+
+// sayRecipe writes what a recipe is made of.
+func (t *Turn) sayRecipe(r *reply.Reply, rec exchange.Recipe) {
+	rows := [][]string{
+		{"method", rec.Method},
+		{"salt", percent(rec.Salt)},
+		{"sugar", percent(rec.Sugar)},
+		{"nitrite aimed at", ppm(rec.Nitrite)},
+		{"curing mix", percent(rec.Mix) + " nitrite"},
+	}
+	add := func(ok bool, what, value string) {
+		if ok {
+			rows = append(rows, []string{what, value})
+		}
+	}
+	add(rec.Ascorbate > 0, "ascorbate", ppm(rec.Ascorbate))
+	add(rec.Water > 0, "water", percent(rec.Water))
+	add(rec.Pump > 0, "pumped", percent(rec.Pump))
+	add(rec.Cover > 0, "cover brine", percent(rec.Cover))
+	add(rec.Rubs > 0, "rubs", fmt.Sprint(rec.Rubs))
+	add(rec.Thickness > 0, "piece", t.units().thickness(rec.Thickness))
+	add(rec.RindOn, "rind", "on")
+	add(rec.Days > 0, "days in cure", fmt.Sprint(rec.Days))
+	add(rec.Flavouring != "", "flavouring", rec.Flavouring)
+	add(rec.Seasoning != "", "seasoning", rec.Seasoning)
+	add(rec.SmokeHours > 0, "smoke", trim(rec.SmokeHours, 1)+" h")
+	if rec.Core != nil {
+		add(true, "core", t.units().temp(rec.Core.Fahrenheit()))
+	}
+	r.Table(rows)
+	if len(rec.Credit) > 0 {
+		r.Say("From ", strings.Join(rec.Credit, ", then "), ".")
+	}
+}
+
+func (t *Turn) exampleWeight() string {
+	if t.units() == metric {
+		return "2.8 kg"
+	}
+	return "6.2 lb"
+}
+
+// smokeHours is how long a piece was in the smoke; 0 if it was not, or is still.
+func smokeHours(s course.State, letter string) float64 {
+	p, ok := s.Find(letter)
+	if !ok {
+		return 0
+	}
+	in, on := p.Marks[course.Smoking]
+	out, off := p.Marks[course.Smoked]
+	if !on || !off || in.Skipped || out.Skipped || out.At.Before(in.At) {
+		return 0
+	}
+	return out.At.Sub(in.At).Hours()
+}
