@@ -14,6 +14,8 @@ const open = "state IN ('due', 'retry', 'claimed')"
 // laneOf is Address.Lane in SQL.
 const laneOf = "substr(address, 1, instr(address || ':', ':') - 1)"
 
+const openOfBatch = "SELECT id, piece, kind, slot FROM chore WHERE batch_id = ? AND state IN ('due', 'retry', 'claimed', 'parked')"
+
 // Reconcile makes the open chores of a batch those that are wanted: missing ones
 // are added, moved ones get their new time, the rest is dropped. A chore already
 // sent or given up stays as it is, so wanting it again says nothing twice.
@@ -38,7 +40,7 @@ func (t *Tx) Reconcile(conversation, batch int64, wants []Want) error {
 			drop = append(drop, id)
 		}
 		return nil
-	}, "SELECT id, piece, kind, slot FROM chore WHERE batch_id = ? AND state IN ('due', 'retry', 'claimed', 'parked')", batch)
+	}, openOfBatch, batch)
 	if err != nil {
 		return err
 	}

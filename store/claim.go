@@ -22,7 +22,18 @@ const claimSet = `UPDATE chore SET state = 'claimed', lease = ?1, try_at = ?2, a
 	message_at = CASE WHEN message <> '' AND message_at > ?4 THEN message_at ELSE ?3 END,
 	message = CASE WHEN message <> '' AND message_at > ?4 THEN message ELSE substr(?1, 1, 12) || '-' || conversation_id END `
 
-// Claim takes what is due in a lane for whoever holds lease, most urgent first,
+// The first claim is of a lane's rows at an urgency, the second of what else is
+// due in their conversations.
+const (
+	claimFirst = `WHERE id IN (SELECT id FROM chore INDEXED BY chore_open
+		WHERE ` + open + ` AND lane = ?5 AND urgency = ?6 AND try_at <= ?3 ORDER BY try_at LIMIT ?7)`
+	claimRest = `WHERE ` + open + ` AND (try_at <= ?3 OR state = 'retry' AND due_at <= ?3) AND conversation_id IN
+		(SELECT conversation_id FROM chore INDEXED BY chore_open
+		WHERE ` + open + ` AND lane = ?5 AND urgency = ?6 AND try_at = ?2 AND lease = ?1)`
+)
+
+// Claim takes what is due in a lane for whoever holds lease (a text whose first 12
+// characters nobody else has), most urgent first,
 // about limit rows, and gives it up again by itself at until. A conversation's due
 // chores are claimed together, those waiting for another try too, so that they make
 // one message; only those that may already have been said together a moment ago
@@ -30,9 +41,7 @@ const claimSet = `UPDATE chore SET state = 'claimed', lease = ?1, try_at = ?2, a
 func (t *Tx) Claim(lane, lease string, until time.Time, limit int) ([]Chore, error) {
 	args := []any{lease, toMillis(until), toMillis(t.now), toMillis(t.now.Add(-keyFor)), lane}
 	for _, urgency := range []int{Urgent, Soon, Routine} {
-		res, err := t.exec(claimSet+`WHERE id IN (SELECT id FROM chore INDEXED BY chore_open
-			WHERE `+open+` AND lane = ?5 AND urgency = ?6 AND try_at <= ?3 ORDER BY try_at LIMIT ?7)`,
-			append(args[:len(args):len(args)], urgency, limit)...)
+		res, err := t.exec(claimSet+claimFirst, append(args[:len(args):len(args)], urgency, limit)...)
 		if err != nil {
 			return nil, fmt.Errorf("claim: %w", err)
 		}
@@ -43,10 +52,7 @@ func (t *Tx) Claim(lane, lease string, until time.Time, limit int) ([]Chore, err
 		if n == 0 {
 			continue
 		}
-		_, err = t.exec(claimSet+`WHERE `+open+` AND (try_at <= ?3 OR state = 'retry' AND due_at <= ?3) AND conversation_id IN
-			(SELECT conversation_id FROM chore INDEXED BY chore_open
-			WHERE `+open+` AND lane = ?5 AND urgency = ?6 AND try_at = ?2 AND lease = ?1)`,
-			append(args[:len(args):len(args)], urgency)...)
+		_, err = t.exec(claimSet+claimRest, append(args[:len(args):len(args)], urgency)...)
 		if err != nil {
 			return nil, fmt.Errorf("claim the rest of the conversations: %w", err)
 		}

@@ -2,11 +2,16 @@ package store
 
 import "time"
 
+const (
+	sentQuery   = "UPDATE chore SET state = 'sent', sent_at = ?, lease = '', last_error = '' WHERE id = ? AND state <> 'sent'"
+	parkQuery   = "UPDATE chore SET state = 'parked', lease = '', message = '', last_error = ? WHERE conversation_id = ? AND " + open
+	unparkQuery = "UPDATE chore SET state = 'due', try_at = due_at WHERE conversation_id = ? AND state = 'parked'"
+)
+
 // MarkSent records that a chore was said. It was, whoever holds the lease by now
 // and even if it was dropped meanwhile.
 func (t *Tx) MarkSent(c Chore) error {
-	_, err := t.exec("UPDATE chore SET state = 'sent', sent_at = ?, lease = '', last_error = '' WHERE id = ? AND state <> 'sent'",
-		toMillis(t.now), c.ID)
+	_, err := t.exec(sentQuery, toMillis(t.now), c.ID)
 	return err
 }
 
@@ -53,8 +58,7 @@ func (t *Tx) Park(conversation int64, why string) error {
 	if _, err := t.exec("UPDATE conversation SET parked = ? WHERE id = ?", why, conversation); err != nil {
 		return err
 	}
-	_, err := t.exec("UPDATE chore SET state = 'parked', lease = '', message = '', last_error = ? WHERE conversation_id = ? AND "+open,
-		why, conversation)
+	_, err := t.exec(parkQuery, why, conversation)
 	return err
 }
 
@@ -63,6 +67,6 @@ func (t *Tx) Unpark(conversation int64) error {
 	if _, err := t.exec("UPDATE conversation SET parked = '' WHERE id = ?", conversation); err != nil {
 		return err
 	}
-	_, err := t.exec("UPDATE chore SET state = 'due', try_at = due_at WHERE conversation_id = ? AND state = 'parked'", conversation)
+	_, err := t.exec(unparkQuery, conversation)
 	return err
 }
