@@ -125,7 +125,7 @@ const immediate = "&_txlock=immediate"
 // must survive a power cut.
 func dsn(name string) string {
 	return name + "?_pragma=busy_timeout(10000)&_pragma=journal_mode(wal)&_pragma=foreign_keys(1)" +
-		"&_pragma=synchronous(full)"
+		"&_pragma=synchronous(full)&_pragma=cache_size(-32768)"
 }
 
 // Close closes the store and lets the next process have the file.

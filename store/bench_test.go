@@ -1,0 +1,141 @@
+package store
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"path/filepath"
+	"runtime"
+	"sync"
+	"testing"
+	"time"
+)
+
+var large = flag.Bool("large", false, "run benchmarks with a million of everything")
+
+func sizes() []int {
+	if *large {
+		return []int{10_000, 100_000, 1_000_000}
+	}
+	return []int{10_000, 100_000}
+}
+
+var benchNow = time.Date(2027, 3, 1, 8, 0, 0, 0, time.UTC)
+
+// pending makes a file with so many conversations, each with a chore planned for
+// some minute of the coming day.
+func pending(tb testing.TB, n int) *DB {
+	tb.Helper()
+	db, err := Open(context.Background(), filepath.Join(tb.TempDir(), "bench.db"))
+	if err != nil {
+		tb.Fatal(err)
+	}
+	tb.Cleanup(func() { _ = db.Close() })
+	for _, q := range []string{
+		fmt.Sprintf(`WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < %d)
+			INSERT INTO conversation (id, address, settings, created_at) SELECT i, 'telegram:' || i, '{}', 0 FROM n`, n),
+		fmt.Sprintf(`INSERT INTO chore (conversation_id, batch_id, kind, slot, due_at, try_at, lane)
+			SELECT id, id, 'flip', 'x', %[1]d + 60000 * (1 + id * 7919 %% 1440), %[1]d + 60000 * (1 + id * 7919 %% 1440), 'telegram' FROM conversation`, benchNow.UnixMilli()),
+	} {
+		if _, err := db.write.Exec(q); err != nil {
+			tb.Fatal(err)
+		}
+	}
+	return db
+}
+
+// BenchmarkIdleTick is a heartbeat at which nothing is due.
+func BenchmarkIdleTick(b *testing.B) {
+	for _, n := range sizes() {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			db := pending(b, n)
+			b.ResetTimer()
+			for b.Loop() {
+				if _, err := db.Upcoming(b.Context()); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+// BenchmarkClaim takes up and puts back 500 due chores at a time among n planned
+// ones; the figure of interest is per chore.
+func BenchmarkClaim(b *testing.B) {
+	for _, n := range sizes() {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			db := pending(b, n)
+			if _, err := db.write.Exec("UPDATE chore SET due_at = ?1, try_at = ?1 WHERE id IN (SELECT id FROM chore ORDER BY id * 7919 % 1000003 LIMIT 500)", benchNow.UnixMilli()-1); err != nil {
+				b.Fatal(err)
+			}
+			b.ReportAllocs()
+			rows, i := 0, 0
+			for b.Loop() {
+				i++
+				got, err := db.Claim(b.Context(), benchNow, "telegram", fmt.Sprintf("%012d", i), benchNow.Add(time.Minute), 500)
+				if err != nil || len(got) != 500 {
+					b.Fatal(len(got), err)
+				}
+				rows += len(got)
+				if err := db.Release(b.Context(), benchNow, got, benchNow); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(rows), "µs/chore")
+			runtime.GC()
+			var m runtime.MemStats
+			runtime.ReadMemStats(&m)
+			b.ReportMetric(float64(m.HeapInuse)/(1<<20), "MiB-heap")
+		})
+	}
+}
+
+// Readers and writers together meet no busy error.
+func TestReadersAndWritersTogether(t *testing.T) {
+	db := pending(t, 2000)
+	ctx := context.Background()
+	var work sync.WaitGroup
+	for w := range 4 {
+		work.Go(func() {
+			for i := range 50 {
+				now := benchNow.Add(24 * time.Hour)
+				got, err := db.Claim(ctx, now, "telegram", fmt.Sprintf("%d-%010d", w, i), now.Add(time.Hour), 10)
+				if err == nil {
+					err = db.Update(ctx, now, func(tx *Tx) error {
+						for _, c := range got {
+							if err := tx.MarkSent(c); err != nil {
+								return err
+							}
+						}
+						return nil
+					})
+				}
+				if err != nil {
+					t.Error(err)
+					return
+				}
+			}
+		})
+		work.Go(func() {
+			for range 200 {
+				err := db.View(ctx, benchNow, func(tx *Tx) error {
+					if _, err := tx.Upcoming(); err != nil {
+						return err
+					}
+					_, err := tx.Chores(int64(1 + w))
+					return err
+				})
+				if err != nil {
+					t.Error(err)
+					return
+				}
+			}
+		})
+	}
+	work.Wait()
+	var sent int
+	err := db.View(ctx, benchNow, func(tx *Tx) error { return tx.one("SELECT COUNT(*) FROM chore WHERE state = 'sent'", nil, &sent) })
+	if err != nil || sent != 2000 {
+		t.Errorf("%d of 2000 were sent once, %v", sent, err)
+	}
+}
