@@ -24,6 +24,7 @@ type lane struct {
 	hold   hold
 	queue  []turn           // claimed, in the order they will go
 	flying int              // on their way
+	bulk   bool             // more was due than the last claim took
 	chats  map[string]*chat // by room
 }
 

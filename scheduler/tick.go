@@ -80,6 +80,7 @@ func (s *Scheduler) fill(ctx context.Context, now time.Time, l *lane) (int, erro
 	if err != nil {
 		return 0, err
 	}
+	l.bulk = len(chores) >= limit
 	for _, t := range l.enqueue(now, chores) {
 		if err := s.Due.Release(ctx, now, t.chores, t.at); err != nil {
 			return 0, err
@@ -102,8 +103,8 @@ func (s *Scheduler) release(ctx context.Context, now time.Time, l *lane) error {
 	return nil
 }
 
-// settle records what was said, unless more is about to be and it can wait a
-// moment for that.
+// settle records what was said, unless much more is about to be and it can wait a
+// moment to share a transaction with that.
 func (s *Scheduler) settle(ctx context.Context, now time.Time) error {
 	if len(s.settled) == 0 || s.canWait(now) {
 		return nil
@@ -122,7 +123,7 @@ func (s *Scheduler) canWait(now time.Time) bool {
 		return false
 	}
 	for _, l := range s.lanes {
-		if len(l.queue) > 0 || l.flying > 0 {
+		if l.bulk && (len(l.queue) > 0 || l.flying > 0) {
 			return true
 		}
 	}

@@ -22,8 +22,8 @@ var (
 )
 
 var (
-	flipPing = regexp.MustCompile(`Batch (\d+) \(juniper\), day \d+ of \d+: flip it`)
-	opened   = regexp.MustCompile(`Batch (\d+) \(juniper\) is open`)
+	dailyPing = regexp.MustCompile(`Batch (\d+) \(juniper\), day \d+[^:]*: (?:flip it|cure check)`)
+	opened    = regexp.MustCompile(`Batch (\d+) \(juniper\) is open`)
 )
 
 // mostBatches keeps the pings of one conversation within one message.
@@ -100,10 +100,10 @@ func (k *killing) open() *sql.DB {
 	return db
 }
 
-// makeDue moves the flips to come into the past, as if a night had gone by.
+// makeDue moves the flips and cure checks to come into the past, as if a night had gone by.
 func (k *killing) makeDue() {
 	db := k.open()
-	_, err := db.Exec("UPDATE chore SET try_at = ?1, due_at = ?1 WHERE state IN ('due', 'retry') AND kind = 'flip'", time.Now().Add(-time.Minute).UnixMilli())
+	_, err := db.Exec("UPDATE chore SET try_at = ?1, due_at = ?1 WHERE state IN ('due', 'retry') AND kind IN ('flip', 'firm')", time.Now().Add(-time.Minute).UnixMilli())
 	if err != nil {
 		k.t.Fatal(err)
 	}
@@ -135,7 +135,7 @@ func (k *killing) count(life string) {
 		said := room.FromBot()
 		here := map[string]int{}
 		for _, m := range said[k.read[i]:] {
-			for _, hit := range flipPing.FindAllStringSubmatch(m.Text, -1) {
+			for _, hit := range dailyPing.FindAllStringSubmatch(m.Text, -1) {
 				here[hit[1]]++
 			}
 		}
@@ -196,7 +196,7 @@ func (k *killing) check() {
 			}
 		}
 		for n := 1; n <= batches; n++ {
-			said := sum("SELECT COUNT(*) FROM chore c JOIN batch b ON b.id = c.batch_id WHERE b.conversation_id = ? AND b.number = ? AND c.kind = 'flip' AND c.state = 'sent'", conv, n)
+			said := sum("SELECT COUNT(*) FROM chore c JOIN batch b ON b.id = c.batch_id WHERE b.conversation_id = ? AND b.number = ? AND c.kind IN ('flip', 'firm') AND c.state = 'sent'", conv, n)
 			got := k.pings[fmt.Sprintf("%d/%d", i, n)]
 			arrived, recorded = arrived+got, recorded+said
 			if got < said {
