@@ -14,6 +14,7 @@ func batchCommands() []Command {
 	return []Command{
 		{Name: "batch", Also: []string{"status"}, Group: groupLook, Form: "batch 3", Help: "where a batch stands and what is next", Example: "batch 1", Batch: true, Reads: true, Run: (*Turn).batch},
 		{Name: "batches", Also: []string{"list"}, Group: groupLook, Form: "batches / batches all", Help: "all running batches", Example: "batches", Reads: true, Fields: []Field{{Name: "Which", Example: "all", Optional: true, Choices: []string{"all"}}}, Run: (*Turn).batches},
+		{Name: "today", Also: []string{"due", "todo"}, Group: groupLook, Form: "today", Help: "what is next for every running batch", Example: "today", Reads: true, Run: (*Turn).today},
 		{Name: "why", Group: groupLook, Form: "why / why 3a", Help: "the arithmetic, line by line", Example: "why 1", Fields: []Field{batchField()}, Run: (*Turn).why},
 	}
 }
@@ -48,7 +49,7 @@ func (t *Turn) batch(args string) (reply.Reply, error) {
 }
 
 func (t *Turn) pieceRows(s course.State) [][]string {
-	rows := [][]string{{"", "fresh", "thick", "mix", "salt", "sugar", "ppm"}}
+	rows := [][]string{{"", "fresh", "thick", percent(s.Plan.Mix) + " mix", "salt", "sugar", "ppm"}}
 	for _, p := range s.Pieces {
 		thick := "?"
 		if p.Thickness > 0 {

@@ -43,6 +43,7 @@ func commands() []Command {
 		checkCommands(),
 		openCommands(),
 		flipCommands(),
+		rubCommands(),
 		stepCommands(),
 		weighCommands(),
 		labelCommands(),

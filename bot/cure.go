@@ -140,6 +140,10 @@ func (t *Turn) solve(line parse.CureLine) (cured, error) {
 	if line.Method != "" && line.Method != "dry" {
 		return c, &Error{Kind: BadInput, Why: "This sum is for a dry rub in a bag; a brine, a pumped or a box cure has a sum of its own.", Example: map[string]string{"brine": "brine 5 lb 1.5 in, 2 l water", "pump": "pump 10% 5 lb 1.5 in", "box": "box 5 lb 1.5 in"}[line.Method]}
 	}
+	var err error
+	if c.remark, err = meatOf(line); err != nil {
+		return c, err
+	}
 	base, err := t.targets(line)
 	if err != nil {
 		return c, err

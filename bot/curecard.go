@@ -31,7 +31,16 @@ func (t *Turn) showCure(c cured) reply.Reply {
 		r.Say(c.remark)
 	}
 	sayWarnings(&r, c)
-	r.Par("Weigh the curing mix on a 0.1 g scale, never by the spoon. Too much nitrite poisons; keep the mix labelled and locked away from children.")
+	if used := one.Targets.Mix.Nitrite; used != t.Conv.Settings.Mix {
+		r.Say("The ", percent(used), " mix is for this cure only; for all to come: ", reply.Type("set mix "+trim(float64(used), 3)+"%"))
+	}
+	fine := "0.1 g"
+	for _, cure := range c.cures {
+		if cure.Step < 0.1 {
+			fine = "0.01 g"
+		}
+	}
+	r.Par("Weigh the curing mix on a ", fine, " scale, never by the spoon. Too much nitrite poisons; keep the mix labelled and locked away from children.")
 	if t.Tx == nil {
 		return r
 	}

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"time"
 
@@ -27,8 +28,14 @@ func inCure(s course.State) bool { return s.Stage() == course.Curing }
 // nothing and does no harm.
 func (t *Turn) flip(args string) (reply.Reply, error) {
 	var r reply.Reply
-	if word, _ := firstWord(args); strings.EqualFold(word, "all") {
+	if word, rest := firstWord(args); strings.EqualFold(word, "all") {
+		if rest != "" {
+			return r, &Error{Kind: BadInput, Why: fmt.Sprintf("I can't do “all” with “%s” behind it; nothing was recorded.", clip(rest, 40)), Understood: "flip all", Example: "flip 1 2 4"}
+		}
 		return t.flipAll()
+	}
+	if several.MatchString(args) {
+		return t.flipSeveral(numbers.FindAllString(args, -1))
 	}
 	p, err := t.which("flip", args, inCure)
 	if err != nil {
@@ -93,6 +100,25 @@ func (t *Turn) flipAt(s course.State, at time.Time) (reply.Reply, error) {
 	r.Replace = t.Msg.Press != nil
 	r.Say(reply.B(name(s)), " flipped, ", day(s, at, t.Loc), ".")
 	return r, t.sayNextPing(&r, s)
+}
+
+// several matches a list of batch numbers and nothing else: "2 3", "4, 5 and 7".
+var (
+	several = regexp.MustCompile(`(?i)^\s*#?\d{1,5}(?:\s*(?:,|\s|and|&|\+)\s*#?\d{1,5})+\s*$`)
+	numbers = regexp.MustCompile(`\d+`)
+)
+
+// flipSeveral records a flip of each batch named, or of none if one cannot be.
+func (t *Turn) flipSeveral(list []string) (reply.Reply, error) {
+	var r reply.Reply
+	for _, n := range list {
+		one, err := t.flip(n)
+		if err != nil {
+			return reply.Reply{}, err
+		}
+		r.Append(one)
+	}
+	return r, nil
 }
 
 func (t *Turn) flipAll() (reply.Reply, error) {

@@ -46,6 +46,9 @@ func (t *Turn) guess(line string) (reply.Reply, error) {
 			return t.amendWith(l)
 		}
 	}
+	if r, ok := worried(line); ok {
+		return r, nil
+	}
 	return reply.Reply{}, t.unknown(line)
 }
 
@@ -102,7 +105,7 @@ func (t *Turn) unknown(line string) error {
 		}
 	}
 	e := &Error{Kind: BadInput, Why: fmt.Sprintf("I don't know “%s”.", clip(word, 30)), Example: "help"}
-	if near, ok := t.bot.nearest(word); ok {
+	if near, ok := t.bot.nearest(word); ok && slip(rest) {
 		e.Why += fmt.Sprintf(" Did you mean “%s”?", near)
 		e.Example = strings.TrimSpace(near + " " + clip(rest, 60))
 	} else if t.newcomer() {
@@ -111,6 +114,13 @@ func (t *Turn) unknown(line string) error {
 		e.Buttons = []reply.Button{{Label: "Show me", Line: "welcome"}}
 	}
 	return e
+}
+
+// slip says whether what follows a word that is no command looks like what follows
+// one: nothing, a number, a word or two. A sentence is not offered back as a
+// command.
+func slip(rest string) bool {
+	return len(strings.Fields(rest)) <= 2 || parse.LooksLikeCure(rest)
 }
 
 // nearest is the command word with the fewest letters to change, if that is few

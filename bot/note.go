@@ -34,6 +34,9 @@ func (t *Turn) note(args string) (reply.Reply, error) {
 		return r, err
 	}
 	r.Say("Noted with ", reply.B(name(s)), ": ", text)
+	if w, ok := worried(text); ok && s.End == "" && s.Stage() != course.Done {
+		r.Append(w)
+	}
 	return r, nil
 }
 

@@ -20,6 +20,7 @@ func openCommands() []Command {
 	return []Command{
 		{Name: "open", Also: []string{"start"}, Group: groupCure, Form: "open / open 6 lb juniper, 3.2 kg coffee chilli", Help: "open a batch: from the cure just worked out, or from weights", Example: "open 6 lb juniper 1.5 in, 3.2 kg coffee and chilli 4 cm",
 			Run: (*Turn).open, Fields: []Field{{Name: "Pieces", Example: "6 lb juniper 1.5 in, 3.2 kg coffee and chilli 4 cm", Long: true, Optional: true}, {Name: "Since when", Prefix: "from", Example: "yesterday 18:00", Optional: true}}},
+		{Name: "no", Also: []string{"nope"}, Group: groupCure, Form: "no", Help: "say no to what I asked", Example: "no", Run: (*Turn).no},
 		{Name: "yes", Also: []string{"confirm"}, Group: groupCure, Form: "yes", Help: "say that you weigh curing mix on a 0.1 g scale", Example: "yes", Run: (*Turn).yes},
 		{Name: "thick", Also: []string{"thickness"}, Group: groupCure, Form: "thick 3a 1.5 in", Help: "say how thick a piece is", Example: "thick 1 1.5 in", Batch: true, Fields: []Field{{Name: "Thickness", Example: "1.5 in"}}, Run: (*Turn).thick},
 	}
@@ -115,9 +116,35 @@ func (t *Turn) askScale(d draft) (reply.Reply, error) {
 	for _, topic := range []string{"nitrite", "cold", "heat"} {
 		r.Append(mustCaution(topic))
 	}
-	r.Par("Do you weigh curing mix on a scale that shows 0.1 g? Type ", reply.Type("yes"), " and I open the batch.")
-	r.Press(reply.Button{Label: "Yes, I weigh it", Line: "yes"})
+	share := t.Conv.Settings.Mix
+	if d.Line.Mix != nil {
+		share = *d.Line.Mix
+	}
+	r.Par("Do you weigh curing mix on a scale that shows 0.1 g, and does your packet say ", percent(share), " sodium nitrite? Type ", reply.Type("yes"), " and I open the batch. Another percent: ", reply.Type("mix 0.6%"), " first.")
+	r.Press(reply.Button{Label: "Yes, I weigh it", Line: "yes"}, reply.Button{Label: "No", Line: "no"})
 	return r, nil
+}
+
+// no answers the question about the scale, or drops readings asked about.
+func (t *Turn) no(string) (reply.Reply, error) {
+	var r reply.Reply
+	d, ok, err := t.draft()
+	if err != nil {
+		return r, err
+	}
+	switch {
+	case ok && d.Pending != nil:
+		return t.dropReadings("")
+	case ok && d.Opening:
+		d.Opening = false
+		if err := t.saveDraft(d); err != nil {
+			return r, err
+		}
+		r.Say("Then I open nothing. A spoon of mix can be a third more or less than another, which is the difference between a cure and a poison. A pocket scale that shows 0.1 g is cheap; read the percent of sodium nitrite off the packet.")
+		r.Say("Ready later? ", reply.Type("open"))
+		return r, nil
+	}
+	return r, &Error{Kind: NotNow, Why: "There is nothing I asked you.", Example: "batches"}
 }
 
 func (t *Turn) yes(string) (reply.Reply, error) {
@@ -191,7 +218,7 @@ func (t *Turn) begin(b store.Batch) (course.State, error) {
 
 func (t *Turn) sayOpened(r *reply.Reply, s course.State, c cured) error {
 	r.Say(reply.B(name(s)), " is open, in the cure since ", t.dayHour(s.Opened), ".")
-	rows := [][]string{{"", "meat", "mix", "salt", "sugar"}}
+	rows := [][]string{{"", "meat", c.cures[0].Targets.Mix.Name, "salt", "sugar"}}
 	for i, cure := range c.cures {
 		rows = append(rows, []string{letter(i) + " " + orElse(s.Pieces[i].Flavouring, "plain"), t.units().meat(cure.Targets.Green),
 			mixGrams(cure), saltGrams(cure.Weigh.Salt, cure), saltGrams(cure.Weigh.Sugar, cure)})

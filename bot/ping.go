@@ -24,6 +24,8 @@ func (t *Turn) pingText(c store.Chore, s course.State, said []store.Chore) reply
 		if n := t.missed(s); n > 0 {
 			r.Say(missedText(n))
 		}
+	case course.Rub:
+		r.Par(head, ", ", day(s, t.Now, t.Loc), ": ", rubText(s), " Turn and restack it.")
 	case string(course.Firm):
 		when := "cure check today"
 		if plan.DateOf(t.Now, t.Loc).After(s.CheckDate(t.Loc)) {
@@ -42,8 +44,8 @@ func (t *Turn) pingText(c store.Chore, s course.State, said []store.Chore) reply
 		r.Par(head, of, ": ", stop(info.Ask))
 		r.Say(info.How)
 	}
-	if n := unanswered(said, c.Kind, s); plan.AskToStop(n) && c.Urgency == store.Routine {
-		r.Say(fmt.Sprintf("I have asked %d times and heard nothing, so from now on I ask every third day. Shall I stop?", n))
+	if n := unanswered(said, c.Kind, s); plan.AskToStop(n+1) && c.Urgency == store.Routine {
+		r.Say(fmt.Sprintf("I have asked %d times and heard nothing. Unless I hear from you I ask every third day from here on. Shall I stop?", n+1))
 		r.Press(reply.Button{Label: "Keep asking", Line: fmt.Sprintf("pings %d on", s.Number)},
 			reply.Button{Label: "Stop asking", Line: fmt.Sprintf("pings %d off", s.Number)})
 	}
@@ -67,7 +69,7 @@ func missedText(n int) string {
 	if n == 1 {
 		return "No flip was noted yesterday. One missed day does no harm; two make the cure uneven."
 	}
-	return fmt.Sprintf("No flip was noted for %d days. Flip it now and press it over for dry spots; the cure may be uneven.", n)
+	return fmt.Sprintf("No flip was noted for %d days. Flip it now and rub any dry spots; the cure may be uneven.", n)
 }
 
 // unanswered counts the pings of a kind since anything was last told of a batch.
@@ -143,6 +145,8 @@ func (t *Turn) choreButtons(c store.Chore, s course.State) []reply.Button {
 	switch c.Kind {
 	case course.Flip:
 		return []reply.Button{{Label: fmt.Sprintf("Flipped %d", s.Number), Line: fmt.Sprintf("flip %d", s.Number)}, look}
+	case course.Rub:
+		return []reply.Button{{Label: fmt.Sprintf("Rubbed %d", s.Number), Line: fmt.Sprintf("rub %d", s.Number), Version: s.Version}, look}
 	case string(course.Firm):
 		return []reply.Button{{Label: "Firm all through", Line: "firm " + n, Version: s.Version},
 			{Label: "Soft: 2 more days", Line: fmt.Sprintf("longer %d 2 days", s.Number), Version: s.Version}, look}

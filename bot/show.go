@@ -231,3 +231,5 @@ func sentence(s string) string {
 	r, n := utf8.DecodeRuneInString(s)
 	return stop(string(unicode.ToUpper(r)) + s[n:])
 }
+
+func join(letters []string) string { return strings.Join(letters, "") }

@@ -78,6 +78,8 @@ func pingFor(kind string) string {
 	switch kind {
 	case course.Flip:
 		return "ping you for the next flip"
+	case course.Rub:
+		return "ping you for the next rub"
 	case string(course.Firm):
 		return "ping you for the cure check"
 	case course.AskReading:

@@ -90,9 +90,6 @@ func (t *Turn) done(args string) (reply.Reply, error) {
 	return t.step(next.Step, args)
 }
 
-var tooSalty = regexp.MustCompile(`(?i)\b(too )?salty\b`)
-var early = regexp.MustCompile(`(?i)^early\b[\s,:;-]*`)
-
 // step records that a step was done: now or at the time said, for the batch or
 // one piece of it.
 func (t *Turn) step(step course.Step, args string) (reply.Reply, error) {
@@ -121,14 +118,16 @@ func (t *Turn) step(step course.Step, args string) (reply.Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	if step == course.Fried && tooSalty.MatchString(text) {
-		return t.salty(s), nil
+	if err := t.gate(step, s, p.Letter, at, text); err != nil {
+		return r, err
+	}
+	if step == course.Fried {
+		if said, done, err := t.tasted(s, p.Letter, text); done || err != nil {
+			return said, err
+		}
 	}
 	body, err := t.stepBody(step, s, text)
 	if err != nil {
-		return r, err
-	}
-	if err := t.soonEnough(step, s, p.Letter, at, text); err != nil {
 		return r, err
 	}
 	s, err = t.record(s.Batch, p.Letter, string(step), at, body)
@@ -157,7 +156,7 @@ func (t *Turn) stepBody(step course.Step, s course.State, text string) (course.B
 	switch step {
 	case course.Smoking:
 		return t.smokeBody(body, text), nil
-	case course.Smoked:
+	case course.Smoked, course.Cooled:
 		return t.coreAtEnd(body, text)
 	case course.Sliced:
 		if text == "" {
@@ -220,29 +219,6 @@ func cutWord(text, word string) (string, bool) {
 	return strings.TrimSpace(text), false
 }
 
-// soonEnough refuses what is plainly dangerous to record without a word: an end
-// of the cure before its days, and smoke before the cure is known to be through.
-func (t *Turn) soonEnough(step course.Step, s course.State, letter string, at time.Time, text string) error {
-	if step == course.Firm {
-		left := s.CheckDate(t.Loc).DaysSince(plan.DateOf(at, t.Loc))
-		if left > 0 && !early.MatchString(text) {
-			return &Error{Kind: NotNow,
-				Why:     fmt.Sprintf("%s is on %s: %s short of what the day rule asks for. Cure that has not reached the middle leaves raw, uncured meat there. If it is firm all through and you mean it, say early and why.", name(s), day(s, at, t.Loc), count(left, "day")),
-				Example: fmt.Sprintf("firm %d early, thin end piece", s.Number)}
-		}
-	}
-	if step == course.Smoking {
-		for _, p := range s.Pieces {
-			if _, ok := p.Marks[course.Firm]; !ok && (letter == "" || letter == p.Letter) {
-				return &Error{Kind: Dangerous,
-					Why:     fmt.Sprintf("%s has no cure check yet. Hours between 40 and 140 °F (4 and 60 °C) in smoke are where botulism starts (from memory); the cure has to be through first.", name(s)),
-					Example: fmt.Sprintf("firm %d", s.Number)}
-			}
-		}
-	}
-	return nil
-}
-
 func (t *Turn) afterStep(r *reply.Reply, step course.Step, s course.State, letter string, body course.Body, at time.Time) {
 	switch step {
 	case course.Firm:
@@ -251,20 +227,11 @@ func (t *Turn) afterStep(r *reply.Reply, step course.Step, s course.State, lette
 		t.saySmokeStart(r, s, body)
 	case course.Smoked:
 		t.sayCore(r, s, body)
+	case course.Cooled:
+		t.sayCooled(r, s, letter)
 	case course.Packed:
 		t.sayPacked(r, s, letter, body, at)
 	}
-}
-
-// salty says how long to soak when the test slice was too salty.
-func (t *Turn) salty(s course.State) reply.Reply {
-	var r reply.Reply
-	r.Say(reply.B(name(s)), ": too salty.")
-	r.Say("Soak it in cold water in the fridge for 30 minutes to 2 hours, change the water half-way, then fry another slice (common practice, no source).")
-	r.Say("The next one can start with less salt: this cure had ", percent(s.Plan.Salt), " on the meat.")
-	r.Press(reply.Button{Label: "Soak 45 min", Line: fmt.Sprintf("soak %d 45 min", s.Number), Version: s.Version},
-		reply.Button{Label: "Tastes right after all", Line: fmt.Sprintf("fry %d", s.Number), Version: s.Version})
-	return r
 }
 
 // skip passes over a step with a reason.
@@ -291,6 +258,9 @@ func (t *Turn) skip(args string) (reply.Reply, error) {
 	}
 	if _, ok := s.Marked(info.Step, p.Letter); ok {
 		return r, &Error{Kind: NotNow, Why: fmt.Sprintf("%s: that step is behind it already.", name(s)), Example: fmt.Sprintf("batch %d", s.Number)}
+	}
+	if err := t.gateSkip(info.Step, s, p.Letter, why); err != nil {
+		return r, err
 	}
 	s, err = t.record(s.Batch, p.Letter, course.Skip, t.Now, course.Body{Step: info.Step, Text: clip(why, 300)})
 	if err != nil {
@@ -345,11 +315,8 @@ func (t *Turn) soak(args string) (reply.Reply, error) {
 		return r, &Error{Kind: NotNow, Why: name(s) + " is not rinsed yet; soaking comes after a fried slice tasted too salty.", Example: fmt.Sprintf("rinse %d", s.Number)}
 	}
 	d, err := parse.Duration(orElse(p.Rest, "45 min"))
-	if err != nil {
-		return r, err
-	}
-	if d < 5*time.Minute || d > 24*time.Hour {
-		return r, &Error{Kind: BadInput, Why: "A soak takes from 5 minutes to 24 hours, in cold water in the fridge.", Example: fmt.Sprintf("soak %d 45 min", s.Number)}
+	if err != nil || d < 5*time.Minute || d > 4*time.Hour {
+		return r, &Error{Kind: BadInput, Why: "A soak takes from 5 minutes to 4 hours, in cold water in the fridge; half an hour to two is usual (common practice, no source).", Example: fmt.Sprintf("soak %d 45 min", s.Number)}
 	}
 	s, err = t.record(s.Batch, p.Letter, course.Soak, t.Now, course.Body{Minutes: int(d / time.Minute)})
 	if err != nil {
@@ -381,7 +348,8 @@ func (t *Turn) longer(args string) (reply.Reply, error) {
 	if err != nil || days < 1 || days > 14 {
 		return r, &Error{Kind: BadInput, Why: "I can add from 1 to 14 days.", Example: fmt.Sprintf("longer %d 2 days", s.Number)}
 	}
-	s, err = t.record(s.Batch, p.Letter, course.Longer, t.Now, course.Body{Days: days})
+	past := max(plan.DateOf(t.Now, t.Loc).DaysSince(s.CheckDate(t.Loc)), 0)
+	s, err = t.record(s.Batch, p.Letter, course.Longer, t.Now, course.Body{Days: days + past})
 	if err != nil {
 		return r, err
 	}

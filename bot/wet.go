@@ -8,6 +8,7 @@ import (
 	"larderhand/bot/parse"
 	"larderhand/bot/reply"
 	"larderhand/curemath"
+	"larderhand/store"
 )
 
 func wetCommands() []Command {
@@ -79,6 +80,9 @@ func (t *Turn) wetPiece(text, example string) (parse.CureLine, curemath.DryTarge
 	if line.Bare != nil || len(line.Pieces) != 1 {
 		return line, curemath.DryTargets{}, &Error{Kind: BadInput, Why: "I need one weight of meat, with its unit. For several pieces in one tub, take their weight together and the thickest one's thickness.", Example: example}
 	}
+	if _, err := meatOf(line); err != nil {
+		return line, curemath.DryTargets{}, err
+	}
 	line.Method = ""
 	targets, err := t.targets(line)
 	targets.Green, targets.RindOn = line.Pieces[0].Weight, rindOn(line, line.Pieces[0])
@@ -94,6 +98,7 @@ type wetSum struct {
 	step    curemath.Grams   // what the mix was rounded down to
 	ingoing curemath.PPM
 	trail   curemath.Trail
+	rubs    []store.Rub
 	card    reply.Reply
 }
 
@@ -238,6 +243,7 @@ func (t *Turn) box(args string) (s wetSum, err error) {
 	r.Say(reply.B("Box cure for "+t.units().meatExact(d.Green)), t.flavoured(line.Pieces[0].Flavouring), rindText(d.RindOn), ":")
 	rows := [][]string{{"", d.Mix.Name, "salt", "sugar"}}
 	for i, rub := range c.Rubs {
+		s.rubs = append(s.rubs, store.Rub{Day: rub.Day, Mix: rub.Portion.Mix, Salt: rub.Portion.Salt, Sugar: rub.Portion.Sugar})
 		rows = append(rows, []string{fmt.Sprintf("rub %d, day %d", i+1, rub.Day), grams(rub.Portion.Mix, decimals(c.Step)), grams(rub.Portion.Salt, 0), grams(rub.Portion.Sugar, 0)})
 	}
 	rows = append(rows, []string{"in all", mixGrams(c.DryCure), saltGrams(c.Weigh.Salt, c.DryCure), saltGrams(c.Weigh.Sugar, c.DryCure)})

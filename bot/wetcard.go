@@ -78,9 +78,12 @@ func (t *Turn) openedWet(of draft) (reply.Reply, error) {
 		}
 	}
 	d := c.targets
+	if n := len(c.rubs); n > 0 { // the last go needs its days too
+		days.Min, days.Max = days.Min+c.rubs[n-1].Day, days.Max+c.rubs[n-1].Day
+	}
 	s, err := t.begin(store.Batch{Opened: from,
 		Plan: store.Plan{Method: c.method.String(), Asked: asked, Nitrite: d.Nitrite, Salt: d.Salt, Sugar: d.Sugar, Mix: d.Mix.Nitrite,
-			Ascorbate: d.Ascorbate, Rules: d.Rules.ID, Days: days.Min, DaysMax: days.Max, Recipe: of.Recipe},
+			Ascorbate: d.Ascorbate, Rules: d.Rules.ID, Days: days.Min, DaysMax: days.Max, Rubs: c.rubs, Recipe: of.Recipe},
 		Pieces: []store.Piece{{Letter: "a", Weight: d.Green, Thickness: p.Thickness, RindOn: d.RindOn, Flavouring: p.Flavouring,
 			MixWeight: c.portion.Mix, SaltWeight: c.portion.Salt, Sugar: c.portion.Sugar, Ingoing: c.ingoing, Days: days.Min}}})
 	if err != nil {

@@ -67,6 +67,8 @@ func (t *Turn) onlyOne(cmd, args string, fits func(course.State) bool) (pick, er
 		return pick{State: found[0], Rest: args}, nil
 	case len(open) == 0:
 		return pick{}, &Error{Kind: NoSuch, Why: "There is no batch here yet. Start one with a weight.", Example: "5 lb juniper 1.5 in"}
+	case len(found) == 0 && len(open) == 1: // it does not fit, and whoever asked will say why
+		return pick{State: open[0], Rest: args}, nil
 	case len(found) == 0:
 		found = open
 	}

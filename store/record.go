@@ -87,6 +87,15 @@ type Plan struct {
 	DaysMax   int              `json:"days_max"`
 	Recipe    string           `json:"recipe,omitempty"`
 	Asked     string           `json:"asked,omitempty"` // a wet or box cure as it was asked for
+	Rubs      []Rub            `json:"rubs,omitempty"`  // of a box cure; the first is put on when the batch is opened
+}
+
+// Rub is one go of a box cure.
+type Rub struct {
+	Day   int            `json:"day"` // 0 is the day the batch was opened
+	Mix   curemath.Grams `json:"mix"`
+	Salt  curemath.Grams `json:"salt"`
+	Sugar curemath.Grams `json:"sugar"`
 }
 
 // Piece is one slab of a batch.

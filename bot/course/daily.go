@@ -75,6 +75,9 @@ func (w *wanting) curing(g group) {
 		after = w.Log[0].Recorded
 	}
 	day, at := w.nextDay(after, w.used(Flip, w.LastTold()), plan.DateOf(w.LastTurned(), w.r.Loc))
+	if w.rub(day) {
+		return
+	}
 	if day.Before(check) {
 		w.plant(Flip, "", day.String(), at, store.Routine)
 		return
@@ -83,6 +86,23 @@ func (w *wanting) curing(g group) {
 	u.slot = later(u.slot, check.AddDays(-1))
 	day, at = w.nextDay(w.Opened, u, plan.Date{})
 	w.plant(string(Firm), g.letters, day.String(), at, store.Routine)
+}
+
+// rub plants the next go of a box cure once its day has come; a cure with goes
+// still to come is not checked.
+func (w *wanting) rub(flip plan.Date) bool {
+	if w.RubsDone >= len(w.Plan.Rubs) {
+		return false
+	}
+	due := plan.DateOf(w.Opened, w.r.Loc).AddDays(w.Plan.Rubs[w.RubsDone].Day)
+	if flip.Before(due) {
+		return false
+	}
+	u := w.used(Rub, w.LastTold())
+	u.slot = later(u.slot, due.AddDays(-1))
+	day, at := w.nextDay(w.Opened, u, plan.Date{})
+	w.plant(Rub, "", day.String(), at, store.Routine)
+	return true
 }
 
 // daily plants a reminder at the ping hour, first at or after from, then every

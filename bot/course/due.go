@@ -105,9 +105,38 @@ func (w *wanting) step(g group) {
 		w.smoking(g)
 	case Cooled:
 		w.chilling(g)
+	case Fried:
+		if !w.soaking(g) {
+			w.daily(string(g.step), g.letters, g.since.Add(settle), g.since)
+		}
 	default:
 		w.daily(string(g.step), g.letters, g.since.Add(settle), g.since)
 	}
+}
+
+// soaking asks for the next slice when a soak is over.
+func (w *wanting) soaking(g group) bool {
+	var over time.Time
+	for _, letter := range w.lettersOf(g) {
+		if p, ok := w.Find(letter); ok && p.Soaking.After(over) {
+			over = p.Soaking
+		}
+	}
+	slot := fmt.Sprintf("soak/%d", over.Unix())
+	if over.IsZero() || w.saidSlot(string(Fried), slot) {
+		return false
+	}
+	w.plant(string(Fried), g.letters, slot, over, store.Soon)
+	return true
+}
+
+func (w *wanting) saidSlot(kind, slot string) bool {
+	for _, c := range w.said {
+		if c.Kind == kind && c.Slot == slot {
+			return true
+		}
+	}
+	return false
 }
 
 // CheckDate is the local date of the cure check.

@@ -10,6 +10,7 @@ import (
 const (
 	Opened  = "open"
 	Flip    = "flip"
+	Rub     = "rub"    // the next go of a box cure
 	Skip    = "skip"   // a step passed over with a reason
 	Soak    = "soak"   // soaked because the test slice was too salty
 	Later   = "later"  // pings put off

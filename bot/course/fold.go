@@ -20,7 +20,8 @@ type Mark struct {
 // PieceState is where one piece stands.
 type PieceState struct {
 	store.Piece
-	Marks map[Step]Mark
+	Marks   map[Step]Mark
+	Soaking time.Time // when its last soak is over
 }
 
 // Helper is a person a batch is handed to until a time. It comes back by itself.
@@ -44,25 +45,26 @@ type Log struct {
 // State is what a batch's journal says.
 type State struct {
 	store.Batch
-	Pieces  []PieceState
-	Flips   []time.Time // in the order they happened
-	Log     []Log       // entries that stand, in the order they were written
-	Until   time.Time   // pings put off until then
-	PutOff  int64       // the entry that put them off
-	Muted   bool        // nobody wants its pings, until there is progress again
-	Extra   int         // days added to the cure
-	End     Stage       // Closed, Discarded or ""
-	EndWhy  string
-	Helper  Helper // who looks after it meanwhile
-	Flipper string // who may record a flip: "" anyone, "keeper" keeper and helper only
-	target  curemath.Fahrenheit
-	ceiling curemath.Fahrenheit
-	Version int // counts what changed where the batch stands; strikes count too
+	Pieces   []PieceState
+	Flips    []time.Time // in the order they happened
+	Log      []Log       // entries that stand, in the order they were written
+	Until    time.Time   // pings put off until then
+	PutOff   int64       // the entry that put them off
+	Muted    bool        // nobody wants its pings, until there is progress again
+	Extra    int         // days added to the cure
+	RubsDone int         // goes of a box cure put on, the first at the opening
+	End      Stage       // Closed, Discarded or ""
+	EndWhy   string
+	Helper   Helper // who looks after it meanwhile
+	Flipper  string // who may record a flip: "" anyone, "keeper" keeper and helper only
+	target   curemath.Fahrenheit
+	ceiling  curemath.Fahrenheit
+	Version  int // counts what changed where the batch stands; strikes count too
 }
 
 // Fold reads a batch's journal. Struck entries count for nothing but the version.
 func Fold(b store.Batch, entries []store.Entry) State {
-	s := State{Batch: b}
+	s := State{Batch: b, RubsDone: min(1, len(b.Plan.Rubs))}
 	for _, p := range b.Pieces {
 		s.Pieces = append(s.Pieces, PieceState{Piece: p, Marks: map[Step]Mark{}})
 	}
@@ -91,6 +93,9 @@ func (s *State) take(l Log) {
 		s.Muted = l.Body.Text == "off"
 	case Flip:
 		s.Flips = append(s.Flips, l.At)
+	case Rub:
+		s.RubsDone++
+		s.Flips = append(s.Flips, l.At) // it is turned in the doing
 	case Later:
 		s.Until, s.PutOff = time.Unix(l.Body.Until, 0), l.ID
 	case Hand:
@@ -120,6 +125,7 @@ func (s *State) take(l Log) {
 	case Soak: // the slice has to be fried again
 		for i := range s.Pieces {
 			if l.Piece == "" || s.Pieces[i].Letter == l.Piece {
+				s.Pieces[i].Soaking = l.At.Add(time.Duration(l.Body.Minutes) * time.Minute)
 				delete(s.Pieces[i].Marks, Fried)
 			}
 		}
@@ -239,4 +245,21 @@ func (s State) Marked(step Step, letter string) (Mark, bool) {
 		}
 	}
 	return last, len(s.Pieces) > 0
+}
+
+// Has says whether a step was done or passed over.
+func (p PieceState) Has(step Step) bool {
+	_, ok := p.Marks[step]
+	return ok
+}
+
+// Past says whether a step after this one was done, so that recording this one
+// would turn the clock back.
+func (p PieceState) Past(step Step) bool {
+	for _, info := range Steps()[index(step)+1:] {
+		if m, ok := p.Marks[info.Step]; ok && !m.Skipped {
+			return true
+		}
+	}
+	return false
 }
