@@ -57,6 +57,11 @@ func (s *Scheduler) fly(ctx context.Context, l *lane, t turn) {
 		s.said(now, l, done)
 	}
 	s.mu.Unlock()
+	s.poke()
+}
+
+// poke has the loop look at once; several pokes before it does are one.
+func (s *Scheduler) poke() {
 	select {
 	case s.wake <- struct{}{}:
 	default:

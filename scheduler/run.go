@@ -3,10 +3,39 @@ package scheduler
 import (
 	"context"
 	"errors"
+	"fmt"
+	"log/slog"
 	"time"
+
+	"github.com/robfig/cron/v3"
 
 	"larderhand/store"
 )
+
+// beat starts the cron heartbeat: one entry however many batches there are. It
+// only wakes the loop in Run, whose own timer takes over where cron would sleep
+// for as long as a clock was set back.
+func (s *Scheduler) beat(ctx context.Context) (*cron.Cron, error) {
+	log := cronLog{ctx: ctx, log: s.Log}
+	c := cron.New(cron.WithLocation(time.UTC), cron.WithLogger(log), cron.WithChain(cron.Recover(log), cron.SkipIfStillRunning(log)))
+	if _, err := c.AddFunc("* * * * *", s.poke); err != nil {
+		return nil, fmt.Errorf("heartbeat: %w", err)
+	}
+	c.Start()
+	return c, nil
+}
+
+// cronLog hands the cron library's words to our log.
+type cronLog struct {
+	ctx context.Context
+	log *slog.Logger
+}
+
+func (l cronLog) Info(msg string, kv ...any) { l.log.DebugContext(l.ctx, msg, kv...) }
+
+func (l cronLog) Error(err error, msg string, kv ...any) {
+	l.log.ErrorContext(l.ctx, msg, append(kv, "error", err)...)
+}
 
 const (
 	// heartbeat is the longest pause between two ticks. It is measured on the
@@ -24,6 +53,11 @@ func (s *Scheduler) Run(ctx context.Context, now func() time.Time) error {
 	s.now, s.wake = now, make(chan struct{}, 1)
 	air, down := context.WithCancel(context.WithoutCancel(ctx))
 	defer down()
+	beat, err := s.beat(ctx)
+	if err != nil {
+		return err
+	}
+	defer func() { <-beat.Stop().Done() }()
 	timer := time.NewTimer(0)
 	defer timer.Stop()
 	said := ""
