@@ -197,6 +197,8 @@ func choreWord(kind string) string {
 		return "reading"
 	case course.WindowCloses, course.WindowOver:
 		return "cooling"
+	case course.AskTaste:
+		return "taste"
 	case course.UseByFridge, course.UseByFrozen:
 		return "use by"
 	}

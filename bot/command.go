@@ -51,6 +51,8 @@ func commands() []Command {
 		readingCommands(),
 		batchCommands(),
 		chartCommands(),
+		tasteCommands(),
+		compareCommands(),
 		recipeCommands(),
 		shareCommands(),
 		handCommands(),

@@ -90,6 +90,8 @@ func entryText(l course.Log, t *Turn) string {
 		return "ping put off"
 	case course.Note:
 		return "note: " + clip(l.Body.Text, 60)
+	case course.Taste:
+		return "tasted: " + tasteText(l.Body)
 	case course.Close:
 		return "closed"
 	case course.Discard:

@@ -35,6 +35,8 @@ func (t *Turn) pingText(c store.Chore, s course.State, said []store.Chore) reply
 		r.Say("Firm all through: ", reply.Type(fmt.Sprintf("firm %d", s.Number)), ". Soft in the middle: ", reply.Type(fmt.Sprintf("longer %d 2 days", s.Number)), ", and keep flipping.")
 	case course.AskReading, course.NearlyThere, string(course.Smoked), string(course.Cooled), course.WindowCloses, course.WindowOver:
 		t.smokePing(&r, c, s)
+	case course.AskTaste:
+		r.Par(head, ": it has been packed for ", count(course.TasteAfter, "day"), ". Fry a slice right through and say how it tastes; everyone here may.")
 	case course.UseByFridge:
 		r.Par(head, ": what is in the fridge should be eaten or frozen by ", t.useBy(s, false), ".")
 	case course.UseByFrozen:
@@ -152,6 +154,8 @@ func (t *Turn) choreButtons(c store.Chore, s course.State) []reply.Button {
 			{Label: "Soft: 2 more days", Line: fmt.Sprintf("longer %d 2 days", s.Number), Version: s.Version}, look}
 	case course.AskReading, course.NearlyThere:
 		return []reply.Button{{Label: "Log a reading", Line: fmt.Sprintf("temp %d", s.Number), Ask: true}, look}
+	case course.AskTaste:
+		return []reply.Button{{Label: "Taste it", Line: fmt.Sprintf("taste %d", s.Number)}, look}
 	case course.WindowCloses, course.WindowOver, course.UseByFridge, course.UseByFrozen, course.ComesBack:
 		return []reply.Button{look}
 	}

@@ -28,6 +28,7 @@ type Tx interface {
 	Chores
 	Events
 	Cookbook
+	Album
 }
 
 // Conversations finds and keeps chats and their settings.
@@ -96,6 +97,12 @@ type Cookbook interface {
 	Recipes(lane, owner string) ([]store.Recipe, error)
 	RecipesIn(conversation int64, lane string) ([]store.Recipe, error)
 	ShareRecipe(conversation int64, r store.Recipe, on bool) error
+}
+
+// Album keeps the pictures that came with journal entries.
+type Album interface {
+	SavePicture(store.Picture) error
+	Pictures(batch int64) ([]store.Picture, error)
 }
 
 // Sender delivers one reply to one address under a key. It may be called again

@@ -92,6 +92,8 @@ func pingFor(kind string) string {
 		return "ask for the core"
 	case course.WindowCloses, course.WindowOver:
 		return "ask for the core before its cooling time is up,"
+	case course.AskTaste:
+		return "ask how it tastes"
 	case course.UseByFridge, course.UseByFrozen:
 		return "remind you of the use-by date"
 	}

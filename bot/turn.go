@@ -137,8 +137,11 @@ func (t *Turn) record(b store.Batch, piece, kind string, at time.Time, body cour
 // write appends an entry without planning anew; whoever writes several replans
 // once at the end.
 func (t *Turn) write(b store.Batch, piece, kind string, at time.Time, body course.Body) error {
-	_, err := t.Tx.Append(store.Entry{Batch: b.ID, Piece: piece, Kind: kind, At: at, Member: t.Me.ID, Body: body.JSON()})
-	return err
+	e, err := t.Tx.Append(store.Entry{Batch: b.ID, Piece: piece, Kind: kind, At: at, Member: t.Me.ID, Body: body.JSON()})
+	if err != nil || kind != course.Note && kind != course.Taste {
+		return err
+	}
+	return t.keepPictures(e)
 }
 
 // ZoneOf is the zone of a conversation, or of a new one where there is none yet

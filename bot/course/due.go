@@ -15,6 +15,7 @@ const (
 	UseByFridge = "use by fridge"
 	UseByFrozen = "use by freezer"
 	ComesBack   = "comes back" // from whom it was handed to
+	AskTaste    = "ask taste"
 )
 
 // Rhythm is when a conversation wants to hear from us.
@@ -189,7 +190,24 @@ func (w *wanting) packed() {
 		if !m.Body.Frozen {
 			w.useBy(seen, UseByFridge, fridge.AddDays(-2))
 		}
+		if !w.tasted() {
+			w.useBy(seen, AskTaste, plan.DateOf(m.At, w.r.Loc).AddDays(TasteAfter))
+		}
 	}
+}
+
+// TasteAfter is how many days after packing the tasters are asked: the smoke has
+// settled by then (common practice, no source), and what lies in the fridge is good
+// for some days yet.
+const TasteAfter = 2
+
+func (w *wanting) tasted() bool {
+	for _, l := range w.Log {
+		if l.Kind == Taste {
+			return true
+		}
+	}
+	return false
 }
 
 func (w *wanting) useBy(seen map[string]bool, kind string, day plan.Date) {
@@ -234,7 +252,7 @@ func (w *wanting) putOff() {
 		}
 	}
 	for i := range w.out {
-		if w.out[i].Kind == UseByFridge || w.out[i].Kind == UseByFrozen {
+		if w.out[i].Kind == AskTaste || w.out[i].Kind == UseByFridge || w.out[i].Kind == UseByFrozen {
 			continue
 		}
 		if !w.hanging(w.out[i].Kind, asked) && !w.out[i].Due.Before(w.Until) {

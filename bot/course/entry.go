@@ -29,6 +29,8 @@ const (
 	AimCore = "target"  // core temperature to smoke to
 	AimPit  = "ceiling" // what the pit is kept under
 	Cost    = "cost"    // what was paid
+	Taste   = "taste"   // scores of a taster in Extra, or a remark
+	Keeper  = "keeper"  // given to another keeper for good
 )
 
 // Body is what an entry says besides its kind. Each kind uses the fields it
@@ -72,7 +74,7 @@ func ReadBody(s string) Body {
 // and so makes older buttons stale.
 func progress(kind string) bool {
 	switch kind {
-	case Note, Reading, Weigh, Later, Undo, Hand, Accept, Back, Allow, AimCore, AimPit, Cost, Pings:
+	case Note, Taste, Keeper, Reading, Weigh, Later, Undo, Hand, Accept, Back, Allow, AimCore, AimPit, Cost, Pings:
 		return false
 	}
 	return true

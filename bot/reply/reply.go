@@ -80,7 +80,7 @@ type File struct {
 }
 
 // Picture reports whether the file is shown rather than offered for download.
-func (f File) Picture() bool { return f.Type == "image/png" }
+func (f File) Picture() bool { return f.Type == "image/png" || f.Type == "image/jpeg" }
 
 // Empty reports whether there is nothing to send.
 func (r Reply) Empty() bool { return len(r.Blocks) == 0 && len(r.Files) == 0 }
