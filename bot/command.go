@@ -53,6 +53,7 @@ func commands() []Command {
 		chartCommands(),
 		tasteCommands(),
 		compareCommands(),
+		cardCommands(),
 		recipeCommands(),
 		shareCommands(),
 		handCommands(),

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"larderhand/bot/course"
@@ -31,6 +32,50 @@ func (t *Turn) sayCooling(r *reply.Reply, s course.State, letter string) {
 	r.Say(verdictText(c), " [", c.Rule.Source.String(), "].")
 }
 
+// coldInTime refuses to go on with pieces whose cooling the readings show to have
+// failed: that is to be thrown away, or the reading was wrong.
+func (t *Turn) coldInTime(s course.State, letter string) error {
+	for _, p := range s.Pieces {
+		if letter != "" && p.Letter != letter {
+			continue
+		}
+		if c, ok := s.CoolingOf(p.Letter, t.Now); ok && c.Verdict == curemath.CoolingFailed {
+			return &Error{Kind: Dangerous, Example: fmt.Sprintf("discard %d cooled too slowly", s.Number),
+				Why: fmt.Sprintf("%s: its cooling FAILED the rule “%s”. Throw it away; cooking again does not undo it. If a reading was wrong, strike that out first (strike %d).", t.pieceName(s, p.Letter), c.Rule.Name, s.Number)}
+		}
+	}
+	return nil
+}
+
+// sayCoolings says it for several pieces, a line each.
+func (t *Turn) sayCoolings(r *reply.Reply, s course.State, letters []string) {
+	var rules []string
+	for _, letter := range letters {
+		cores := s.Cores(letter)
+		c, ok := s.CoolingOf(letter, t.Now)
+		if len(cores) == 0 || !ok {
+			continue
+		}
+		last := cores[len(cores)-1]
+		line := []any{reply.B(t.pieceName(s, letter)), ": core ", t.units().temp(last.Temp), " at ", last.At.In(t.Loc).Format("15:04"), "; "}
+		if i, w, deadline, open := s.OpenWindow(letter); open && c.Verdict == curemath.CoolingRunning {
+			line = append(line, fmt.Sprintf("%s to come under %s, until ", howLong(deadline.Sub(t.Now)), t.units().temp(w.To)), t.clock(deadline), ".")
+			if i == 0 && c.Windows[0].Start.IsZero() {
+				line[len(line)-1] = " at the earliest."
+			}
+		} else {
+			line = append(line, lowerFirst(verdictShort(c)), ".")
+		}
+		r.Say(line...)
+		if rule := "“" + c.Rule.Name + "” [" + c.Rule.Source.String() + "]"; !slices.Contains(rules, rule) {
+			rules = append(rules, rule)
+		}
+	}
+	if len(rules) > 0 {
+		r.Say("By the rule ", strings.Join(rules, " and "), ".")
+	}
+}
+
 func (t *Turn) windowLine(w curemath.WindowCheck) string {
 	u := t.units()
 	span := fmt.Sprintf("%s to %s within %s", u.temp(w.Window.From), u.temp(w.Window.To), howLong(w.Window.Within))
@@ -45,8 +90,19 @@ func (t *Turn) windowLine(w curemath.WindowCheck) string {
 	return ""
 }
 
-func verdictText(c curemath.Cooling) string {
-	rule := "the rule “" + c.Rule.Name + "”"
+func verdictText(c curemath.Cooling) string { return verdictBy(c, "the rule “"+c.Rule.Name+"”") }
+
+// verdictShort leaves the rule's name to the line below.
+func verdictShort(c curemath.Cooling) string { return verdictBy(c, "its rule") }
+
+func lowerFirst(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToLower(s[:1]) + s[1:]
+}
+
+func verdictBy(c curemath.Cooling, rule string) string {
 	var notes []string
 	for _, m := range c.Remarks {
 		switch m {

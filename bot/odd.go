@@ -36,7 +36,7 @@ func (t *Turn) odd(s course.State, list []parse.Reading) string {
 		if *r.Core > mostCore {
 			return fmt.Sprintf("A core of %s is over the boiling point of water. Is that right?", u.temp(*r.Core))
 		}
-		if r.Pit != nil && *r.Core > *r.Pit+overPit && s.Stage() == course.InSmoke {
+		if r.Pit != nil && *r.Core > *r.Pit+overPit && s.Stage() == course.InSmoke && !dying(s, r) {
 			return fmt.Sprintf("The core (%s) is hotter than the pit (%s). Are they swapped?", u.temp(*r.Core), u.temp(*r.Pit))
 		}
 		if why := t.oddCore(s, r); why != "" {
@@ -44,6 +44,17 @@ func (t *Turn) odd(s course.State, list []parse.Reading) string {
 		}
 	}
 	return ""
+}
+
+// dying says whether a core over its pit is no slip: it is where it was, and the pit
+// has fallen away under it.
+func dying(s course.State, r parse.Reading) bool {
+	letter := r.Piece
+	if letter == "" {
+		letter = s.Pieces[0].Letter
+	}
+	o := s.Outlook(letter)
+	return !o.Core.At.IsZero() && !o.Pit.At.IsZero() && o.Pit.Temp > *r.Pit && math.Abs(float64(*r.Core-o.Core.Temp)) <= float64(2*coreFalls)
 }
 
 // oddCore holds a core reading against the one before it of the same piece.

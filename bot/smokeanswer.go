@@ -21,8 +21,10 @@ func (t *Turn) smokeAnswer(s course.State, list []parse.Reading) (reply.Reply, e
 	if len(smoking) > 0 {
 		t.saySmoke(&r, s, smoking)
 	}
-	for _, letter := range cooling {
-		t.sayCooling(&r, s, letter)
+	if len(cooling) == 1 {
+		t.sayCooling(&r, s, cooling[0])
+	} else {
+		t.sayCoolings(&r, s, cooling)
 	}
 	if r.Empty() {
 		r.Say(reply.B(name(s)), ": noted.")
@@ -33,11 +35,13 @@ func (t *Turn) smokeAnswer(s course.State, list []parse.Reading) (reply.Reply, e
 // hotPieces are the letters of the pieces in the smoke and of those cooling that
 // readings speak of.
 func (t *Turn) hotPieces(s course.State, list []parse.Reading) (smoking, cooling []string) {
-	named := map[string]bool{}
+	named, pitOnly := map[string]bool{}, len(list) > 0
 	for _, r := range list {
-		named[r.Piece] = true
+		if r.Core != nil {
+			named[r.Piece], pitOnly = true, false
+		}
 	}
-	all := len(list) == 0 || named[""]
+	all := len(list) == 0 || named[""] || pitOnly
 	for _, p := range s.Pieces {
 		if !all && !named[p.Letter] {
 			continue
@@ -49,6 +53,9 @@ func (t *Turn) hotPieces(s course.State, list []parse.Reading) (smoking, cooling
 		case next.Step == course.Cooled || next.Step == course.Chilled:
 			cooling = append(cooling, p.Letter)
 		}
+	}
+	if pitOnly && len(smoking) > 0 { // a pit is of what hangs in it
+		cooling = nil
 	}
 	return smoking, cooling
 }
@@ -173,13 +180,22 @@ func (t *Turn) pitWarning(s course.State, o course.Outlook) string {
 // for this cure.
 func (t *Turn) sayDanger(r *reply.Reply, s course.State, letter string) {
 	p, _ := s.Find(letter)
-	d, err := curemath.DangerZone(course.Since(s.Cores(letter), p.Marks[course.Smoking].At), t.Now)
-	if err != nil || d.Shown+d.Unread < time.Hour {
+	in := p.Marks[course.Smoking].At
+	cores := course.Since(s.Cores(letter), in)
+	d, err := curemath.DangerZone(cores, t.Now)
+	if err != nil {
 		return
 	}
-	line := fmt.Sprintf("%s between 40 and 140 °F (4 and 60 °C) so far", howLong(d.Shown+d.Unread))
+	most := d.Shown + d.Unread
+	if cores[0].Temp > curemath.DangerFrom { // unread until then: the worst is taken
+		most += cores[0].At.Sub(in)
+	}
+	if most < time.Hour {
+		return
+	}
+	line := fmt.Sprintf("%s between 40 and 140 °F (4 and 60 °C)", howLong(most))
 	if p.Ingoing >= curedFrom {
-		r.Say(line, fmt.Sprintf("; only the cure (%s) makes so long a warm smoke acceptable [%s; the rest from memory].", ppm(p.Ingoing), d.Source.String()))
+		r.Say(line, fmt.Sprintf(": without its cure (%s) that would not be safe [%s; the rest from memory].", ppm(p.Ingoing), d.Source.String()))
 		return
 	}
 	r.Say("Danger: ", line, fmt.Sprintf(" with only %s of nitrite. Without a full cure that is not safe to eat; throw it away [%s; the rest from memory].", ppm(p.Ingoing), d.Source.String()))

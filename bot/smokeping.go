@@ -12,11 +12,13 @@ import (
 
 // smokePing writes what a ping of a smoke day says.
 func (t *Turn) smokePing(r *reply.Reply, c store.Chore, s course.State) {
+	letter := firstPiece(s, c.Piece)
 	head, of := reply.B(name(s)), ""
-	if n := pieceNames(s, c.Piece); n != "" {
+	if len(c.Piece) == 1 {
+		head = reply.B(t.pieceName(s, letter))
+	} else if n := pieceNames(s, c.Piece); n != "" {
 		of = ", " + n
 	}
-	letter := firstPiece(s, c.Piece)
 	n := fmt.Sprint(s.Number)
 	core := reply.Type(fmt.Sprintf("core %s%s %s", n, onePiece(s, c.Piece), t.plainTemp(t.exampleCore(s, letter))))
 	switch c.Kind {
@@ -75,6 +77,10 @@ func (t *Turn) exampleCore(s course.State, letter string) curemath.Fahrenheit {
 func (t *Turn) coolingPing(r *reply.Reply, s course.State, letter, one string, head reply.Span, of string, core reply.Span) {
 	p, _ := s.Find(letter)
 	c, read := s.CoolingOf(letter, t.Now)
+	if one == "" && len(s.Pieces) > 1 {
+		t.coolingPings(r, s, head, of)
+		return
+	}
 	if read && c.Verdict == curemath.CoolingFailed {
 		r.Par(head, of, ": cooling FAILED the rule “", c.Rule.Name, "”. Throw it away: ", reply.Type(fmt.Sprintf("discard %d cooled too slowly", s.Number)))
 		r.Say("Was a reading wrong? ", reply.Type(fmt.Sprintf("strike %d", s.Number)))
@@ -90,6 +96,24 @@ func (t *Turn) coolingPing(r *reply.Reply, s course.State, letter, one string, h
 		return
 	}
 	r.Say("Type ", core, ".")
+}
+
+// coolingPings asks for the cores of several pieces at once.
+func (t *Turn) coolingPings(r *reply.Reply, s course.State, head reply.Span, of string) {
+	r.Par(head, of, ": what do the cores read?")
+	ask := fmt.Sprintf("%d core", s.Number)
+	_, cooling := t.hotPieces(s, nil)
+	for _, letter := range cooling {
+		if _, w, deadline, ok := s.OpenWindow(letter); ok {
+			ask += fmt.Sprintf(" %s %s", letter, t.plainTemp(w.To+5))
+			if deadline.After(t.Now) {
+				r.Say(letter, ": under ", t.units().temp(w.To), " by ", t.clock(deadline), ", ", howLong(deadline.Sub(t.Now)), " from now.")
+			} else {
+				r.Say(letter, ": the time to come under ", t.units().temp(w.To), " was up at ", t.clock(deadline), ".")
+			}
+		}
+	}
+	r.Say("Type ", reply.Type(ask), ".")
 }
 
 func (t *Turn) windowPing(r *reply.Reply, c store.Chore, s course.State, letter string, head reply.Span, of string, core reply.Span) {

@@ -142,6 +142,11 @@ func (t *Turn) step(step course.Step, args string) (reply.Reply, error) {
 		r.Say(who, ": ", stepDone(step), ".")
 	}
 	t.afterStep(&r, step, s, p.Letter, body, at)
+	if step == course.Smoked {
+		if err := t.smokeEnded(&r, s); err != nil {
+			return r, err
+		}
+	}
 	return r, t.sayNext(&r, s)
 }
 

@@ -27,6 +27,7 @@ const trendOver = 75 * time.Minute
 // The signs of a fire gone out: common practice, no source.
 const (
 	fireOutBelow  curemath.Fahrenheit = 110
+	fireOutUnder  curemath.Fahrenheit = 25 // the target, which a pit that cold never reaches
 	fireOutFallen curemath.Fahrenheit = 20
 )
 
@@ -70,7 +71,7 @@ func (o *Outlook) pit(s State, from time.Time) {
 	o.PitHour, _ = hourly(at, temp)
 	o.Over = o.Pit.Temp > s.Ceiling()
 	o.Rendered = o.Pit.Temp > PitRendered
-	o.FireOut = o.Pit.Temp < fireOutBelow && high-o.Pit.Temp > fireOutFallen && o.PitHour < 0
+	o.FireOut = o.Pit.Temp < max(fireOutBelow, s.Target()-fireOutUnder) && high-o.Pit.Temp > fireOutFallen && o.PitHour < 0
 }
 
 // hourly is the slope of the last readings in degrees an hour, by least squares;
