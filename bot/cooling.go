@@ -32,19 +32,18 @@ func (t *Turn) sayCooling(r *reply.Reply, s course.State, letter string) {
 	r.Say(verdictText(c), " [", c.Rule.Source.String(), "].")
 }
 
-// coldInTime refuses to go on with pieces whose cooling the readings show to have
-// failed: that is to be thrown away, or the reading was wrong.
-func (t *Turn) coldInTime(s course.State, letter string) error {
+// coolingFailed says whether the readings show that a piece, or any of them, cooled
+// too slowly.
+func (t *Turn) coolingFailed(s course.State, letter string) bool {
 	for _, p := range s.Pieces {
 		if letter != "" && p.Letter != letter {
 			continue
 		}
 		if c, ok := s.CoolingOf(p.Letter, t.Now); ok && c.Verdict == curemath.CoolingFailed {
-			return &Error{Kind: Dangerous, Example: fmt.Sprintf("discard %d cooled too slowly", s.Number),
-				Why: fmt.Sprintf("%s: its cooling FAILED the rule “%s”. Throw it away; cooking again does not undo it. If a reading was wrong, strike that out first (strike %d).", t.pieceName(s, p.Letter), c.Rule.Name, s.Number)}
+			return true
 		}
 	}
-	return nil
+	return false
 }
 
 // sayCoolings says it for several pieces, a line each.

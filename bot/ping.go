@@ -144,7 +144,7 @@ func (t *Turn) choreButtons(c store.Chore, s course.State) []reply.Button {
 		n += c.Piece
 	}
 	look := reply.Button{Label: "How is it", Line: fmt.Sprintf("batch %d", s.Number)}
-	if c.Kind == string(course.Cooled) && t.coldInTime(s, onePiece(s, c.Piece)) != nil {
+	if c.Kind == string(course.Cooled) && t.coolingFailed(s, onePiece(s, c.Piece)) {
 		return []reply.Button{{Label: "Throw it away", Line: fmt.Sprintf("discard %d cooled too slowly", s.Number)}, look}
 	}
 	switch c.Kind {
