@@ -52,8 +52,8 @@ func (t *Turn) card(args string) (reply.Reply, error) {
 	}
 	r.Say(data.Caution)
 	r.Files = []reply.File{
-		{Name: fmt.Sprintf("batch-%d-card.png", s.Number), Type: "image/png", Caption: name(s) + " at a glance.", Data: png},
-		{Name: fmt.Sprintf("batch-%d.txt", s.Number), Type: "text/plain; charset=utf-8", Caption: "All of its journal.", Data: []byte(text)},
+		{Name: fmt.Sprintf("batch-%d-card.png", s.Number), Type: "image/png", Alt: name(s) + " at a glance: " + strings.Join(tiles, "; ") + ".", Data: png},
+		{Name: fmt.Sprintf("batch-%d.txt", s.Number), Type: "text/plain; charset=utf-8", Data: []byte(text)},
 	}
 	return r, nil
 }

@@ -45,7 +45,7 @@ func (t *Turn) chart(args string) (reply.Reply, error) {
 	if file == nil {
 		return r, &Error{Kind: NotNow, Why: fmt.Sprintf("%s has nothing to draw yet: no reading of the smoke, and no thickness for the cure.", name(s)), Example: fmt.Sprintf("thick %d %s", s.Number, t.exampleThickness())}
 	}
-	r.Say(file.Caption)
+	r.Say(file.Alt)
 	r.Files = []reply.File{*file}
 	return r, nil
 }
@@ -64,7 +64,7 @@ func (t *Turn) smokePicture(s course.State) (*reply.File, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &reply.File{Name: fmt.Sprintf("batch-%d-smoke.png", s.Number), Type: "image/png", Caption: name(s) + ": pit and core.", Data: png}, nil
+	return &reply.File{Name: fmt.Sprintf("batch-%d-smoke.png", s.Number), Type: "image/png", Alt: name(s) + ": pit and core.", Data: png}, nil
 }
 
 func (t *Turn) smokeData(s course.State) chart.SmokeData {
@@ -118,7 +118,7 @@ func (t *Turn) curePicture(s course.State, letter string) (*reply.File, error) {
 			return nil, err
 		}
 		return &reply.File{Name: fmt.Sprintf("batch-%d%s-cure.png", s.Number, letterOnly(s, p.Letter)), Type: "image/png",
-			Caption: t.pieceName(s, p.Letter) + ": salt on its way in, an estimate. The day rule and firmness decide.", Data: png}, nil
+			Alt: t.pieceName(s, p.Letter) + ": salt on its way in, an estimate. The day rule and firmness decide.", Data: png}, nil
 	}
 	return nil, nil
 }
@@ -183,7 +183,7 @@ func (t *Turn) calendar(string) (reply.Reply, error) {
 		return r, err
 	}
 	r.Say(batchCount(len(open)), " at a glance.")
-	r.Files = []reply.File{{Name: "calendar.png", Type: "image/png", Caption: "All running batches.", Data: png}}
+	r.Files = []reply.File{{Name: "calendar.png", Type: "image/png", Alt: "All running batches.", Data: png}}
 	return r, nil
 }
 

@@ -1,6 +1,8 @@
 package discord
 
 import (
+	"cmp"
+
 	"github.com/bwmarrin/discordgo"
 
 	"larderhand/bot/reply"
@@ -96,7 +98,7 @@ func (b *body) attach(files []reply.File) {
 		if len(b.files) == maxFiles {
 			return
 		}
-		b.Attachments = append(b.Attachments, attachment{ID: len(b.files), Filename: f.Name, Description: clip(f.Caption, 1000)})
+		b.Attachments = append(b.Attachments, attachment{ID: len(b.files), Filename: f.Name, Description: clip(cmp.Or(f.Alt, f.Caption), 1000)})
 		b.files = append(b.files, f)
 	}
 }

@@ -76,6 +76,7 @@ type File struct {
 	Name    string `json:"name"`
 	Type    string `json:"type"` // media type, such as image/png
 	Caption string `json:"caption,omitempty"`
+	Alt     string `json:"alt,omitempty"` // for who can't see a picture, where the platform has a place for it
 	Data    []byte `json:"data,omitempty"`
 }
 

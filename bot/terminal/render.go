@@ -11,7 +11,10 @@ import (
 // Render writes a reply as plain text, with what to type instead of pressing a
 // button. Control characters in what people typed cannot reach the terminal.
 func Render(r reply.Reply, save func(reply.File) (string, error)) string {
-	parts := []string{printable(r.Text())}
+	var parts []string
+	if text := printable(r.Text()); text != "" {
+		parts = append(parts, text)
+	}
 	for _, f := range r.Files {
 		parts = append(parts, printable(fileLine(f, save)))
 	}
