@@ -31,12 +31,16 @@ func (t *Turn) summary(s course.State) (chart.SummaryData, error) {
 	packed, done := s.Marked(course.Packed, "")
 	var along []chart.Fact
 	for _, l := range s.Log {
-		if l.Kind != course.Note {
+		if l.Kind != course.Note && l.Kind != course.Taste {
 			continue
 		}
 		who, err := t.Tx.MemberByID(l.Member)
 		if err != nil {
 			return d, err
+		}
+		if l.Kind == course.Taste {
+			d.Notes = append(d.Notes, who.Name+letterIf(s, l.Piece)+": "+tasteText(l.Body))
+			continue
 		}
 		if done && !l.At.Before(packed.At) { // what is said after packing is of the taste
 			d.Notes = append(d.Notes, who.Name+": "+l.Body.Text)
@@ -238,7 +242,7 @@ func (t *Turn) heatFacts(s course.State) []chart.Fact {
 			continue
 		}
 		if h, err := curemath.HeatSoFar(course.Since(s.Cores(p.Letter), m.At)); err == nil {
-			f := chart.Fact{Label: "Heat" + letterIf(s, p.Letter), Value: strings.Join([]string{metOrNot("6.5-log table (FSIS Appendix A 1999)", h.Table6_5.Met), metOrNot("145 °F + 3 min (USDA)", h.Consumer.Met), metOrNot("160 °F (NCHFP 6.1.3)", h.Home.Met)}, "; ") + "; by readings of the core, none of a dry surface"}
+			f := chart.Fact{Label: "Heat" + letterIf(s, p.Letter), Value: heatRules(h) + "; by readings of the core, none of a dry surface"}
 			if h.Table6_5.Met && h.Home.Met {
 				f.Verdict = chart.Met
 			}

@@ -65,6 +65,8 @@ func (t *Turn) journalText(l course.Log) string {
 		return "opened, into the cure"
 	case course.Note:
 		return "note: " + l.Body.Text
+	case course.Taste:
+		return "tasted: " + tasteText(l.Body)
 	case course.Weigh:
 		return "weighed " + l.Body.Text + ": " + u.meatExact(l.Body.Weight)
 	case course.Cost:

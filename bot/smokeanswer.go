@@ -214,17 +214,21 @@ func (t *Turn) sayHeat(r *reply.Reply, s course.State, letter string) {
 	}
 	u := t.units()
 	switch {
-	case h.Table6_5.Met && h.Consumer.Met && h.Home.Met:
-		r.Say("Heat by your readings: 6.5-log table met, 145 °F + 3 min met (USDA), 160 °F met (NCHFP 6.1.3). A dry surface is covered by none of them.")
 	case h.Table6_5.Met || h.Consumer.Met:
-		r.Say("Heat by your readings: ", metOrNot("6.5-log table", h.Table6_5.Met), ", ", metOrNot("145 °F + 3 min (USDA)", h.Consumer.Met), ", ", metOrNot("160 °F (NCHFP 6.1.3)", h.Home.Met), ".")
+		r.Say("Heat by your readings: ", heatRules(h), "; none is of a dry surface.")
 	case h.Table6_5.Row > 0 && slices.Contains(h.Remarks, curemath.HeatLongGap):
 		r.Say("Heat so far: the readings lie too far apart to credit any; one every quarter of an hour would show it.")
 	case h.Table6_5.Row > 0:
-		r.Say("Heat so far: ", howLongExact(h.Table6_5.Held), " of ", howLongExact(h.Table6_5.Needed), " at ", u.temp(h.Table6_5.Row), " (6.5-log table, FSIS Appendix A 1999); ", howLongExact(h.Table6_5.Missing), " to go.")
+		r.Say("Heat so far: ", howLongExact(h.Table6_5.Held), " of ", howLongExact(h.Table6_5.Needed), " at ", u.temp(h.Table6_5.Row), " (6.5-log, FSIS Appendix A 1999); ", howLongExact(h.Table6_5.Missing), " to go.")
 	case h.Peak.Temp >= 120:
 		r.Say("Heat so far: nothing counts under 130 °F (54 °C); it is raw bacon.")
 	}
+}
+
+// heatRules says of each rule whether the readings meet it.
+func heatRules(h curemath.Heat) string {
+	return strings.Join([]string{metOrNot("6.5-log", h.Table6_5.Met), metOrNot("7-log", h.Table7.Met) + " (FSIS Appendix A 1999)",
+		metOrNot("145 °F + 3 min (USDA)", h.Consumer.Met), metOrNot("160 °F (NCHFP 6.1.3)", h.Home.Met)}, ", ")
 }
 
 func metOrNot(rule string, met bool) string {
