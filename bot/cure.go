@@ -60,7 +60,7 @@ func (t *Turn) cure(args string) (reply.Reply, error) {
 		return t.askUnit(*line.Bare)
 	}
 	if len(line.Pieces) == 0 {
-		return t.amendWith(line)
+		return t.amendWith(line, args)
 	}
 	return t.workOut(line)
 }
@@ -224,7 +224,7 @@ func (t *Turn) amend(text string) (reply.Reply, error) {
 	if len(line.Pieces) > 0 && line.Pieces[0].Weight > 0 {
 		return t.workOut(line)
 	}
-	return t.amendWith(line)
+	return t.amendWith(line, text)
 }
 
 func (t *Turn) amendThickness(thick curemath.Millimetres) (reply.Reply, error) {
@@ -235,6 +235,9 @@ func (t *Turn) amendThickness(thick curemath.Millimetres) (reply.Reply, error) {
 	if !ok || len(d.Line.Pieces) == 0 {
 		return reply.Reply{}, noDraft()
 	}
+	if d.Asked != "" {
+		return t.wet(d.Asked + ", " + parse.FormatThickness(thick))
+	}
 	for i := range d.Line.Pieces {
 		if d.Line.Pieces[i].Thickness == 0 || len(d.Line.Pieces) == 1 {
 			d.Line.Pieces[i].Thickness = thick
@@ -243,13 +246,16 @@ func (t *Turn) amendThickness(thick curemath.Millimetres) (reply.Reply, error) {
 	return t.workOutAs(d.Line, d.Recipe)
 }
 
-func (t *Turn) amendWith(line parse.CureLine) (reply.Reply, error) {
+func (t *Turn) amendWith(line parse.CureLine, text string) (reply.Reply, error) {
 	d, ok, err := t.draft()
 	if err != nil {
 		return reply.Reply{}, err
 	}
 	if !ok || len(d.Line.Pieces) == 0 {
 		return reply.Reply{}, noDraft()
+	}
+	if d.Asked != "" {
+		return t.wet(d.Asked + ", " + text)
 	}
 	merge(&d.Line, line)
 	return t.workOutAs(d.Line, d.Recipe)

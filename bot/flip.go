@@ -45,7 +45,7 @@ func (t *Turn) flip(args string) (reply.Reply, error) {
 	if err := ended(s); err != nil {
 		return r, err
 	}
-	if _, done := s.Pieces[0].Marks[course.Firm]; done || !inCure(s) {
+	if next, _, ok := s.Next(); !ok || next.Step != course.Firm {
 		return r, &Error{Kind: NotNow, Why: fmt.Sprintf("%s is past its cure (%s); it needs no more flips.", name(s), t.standing(s)), Example: fmt.Sprintf("batch %d", s.Number)}
 	}
 	if err := t.permit(flip, s); err != nil {
@@ -92,6 +92,9 @@ func (t *Turn) flipAt(s course.State, at time.Time) (reply.Reply, error) {
 			r.Private = t.Msg.Press != nil
 			return r, nil
 		}
+	}
+	if old, stale := t.stale(s); stale {
+		return old, nil
 	}
 	s, err := t.record(s.Batch, "", course.Flip, at, course.Body{})
 	if err != nil {

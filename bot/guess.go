@@ -43,7 +43,7 @@ func (t *Turn) guess(line string) (reply.Reply, error) {
 	}
 	if ok && len(d.Line.Pieces) > 0 {
 		if l, err := parse.Cure(line, t.Now); err == nil && len(l.Pieces) == 0 && l.Bare == nil {
-			return t.amendWith(l)
+			return t.amendWith(l, line)
 		}
 	}
 	if r, ok := worried(line); ok {

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"errors"
 	"fmt"
 	"regexp"
 	"strings"
@@ -104,26 +105,26 @@ func (t *Turn) someone(said string) (store.Member, error) {
 // accept takes up an offer; only whom it was made to may.
 func (t *Turn) accept(args string) (reply.Reply, error) {
 	var r reply.Reply
-	p, err := t.which("accept", args, func(s course.State) bool { return s.Helper.Member == t.Me.ID && !s.Helper.Accepted })
+	p, err := t.which("accept", args, func(s course.State) bool { return s.Offer.Member == t.Me.ID })
 	if err != nil {
 		return r, err
 	}
 	s := p.State
 	switch {
-	case s.Helper.Member == 0:
+	case s.Offer.Member == 0 && s.Helper.Member == t.Me.ID && s.Helper.At(t.Now):
+		r.Say("You look after ", reply.B(name(s)), " already, until ", t.dayHour(s.Helper.Until), ".")
+		r.Private = true
+		return r, nil
+	case s.Offer.Member == 0:
 		return r, &Error{Kind: NotNow, Why: name(s) + " is not on offer.", Example: fmt.Sprintf("batch %d", s.Number)}
-	case s.Helper.Member != t.Me.ID:
-		other, err := t.Tx.MemberByID(s.Helper.Member)
+	case s.Offer.Member != t.Me.ID:
+		other, err := t.Tx.MemberByID(s.Offer.Member)
 		if err != nil {
 			return r, err
 		}
 		return r, &Error{Kind: NotYours, Why: fmt.Sprintf("%s was offered to %s, not to you.", name(s), other.Name), Example: fmt.Sprintf("batch %d", s.Number)}
-	case !t.Now.Before(s.Helper.Until):
-		return r, &Error{Kind: NotNow, Why: "That offer is over; it ran until " + s.Helper.Until.In(t.Loc).Format("Mon 2 Jan 15:04") + ".", Example: fmt.Sprintf("batch %d", s.Number)}
-	case s.Helper.Accepted:
-		r.Say("You look after ", reply.B(name(s)), " already, until ", t.dayHour(s.Helper.Until), ".")
-		r.Private = true
-		return r, nil
+	case !t.Now.Before(s.Offer.Until):
+		return r, &Error{Kind: NotNow, Why: "That offer is over; it ran until " + s.Offer.Until.In(t.Loc).Format("Mon 2 Jan 15:04") + ".", Example: fmt.Sprintf("batch %d", s.Number)}
 	}
 	if s, err = t.record(s.Batch, "", course.Accept, t.Now, course.Body{}); err != nil {
 		return r, err
@@ -141,20 +142,24 @@ func (t *Turn) accept(args string) (reply.Reply, error) {
 // one asked says no.
 func (t *Turn) back(args string) (reply.Reply, error) {
 	var r reply.Reply
-	p, err := t.which("back", args, func(s course.State) bool { return s.Helper.Member != 0 })
+	p, err := t.which("back", args, func(s course.State) bool { return s.Helper.Member != 0 || s.Offer.Member != 0 })
 	if err != nil {
 		return r, err
 	}
 	s := p.State
-	if s.Helper.Member == 0 || !t.Now.Before(s.Helper.Until) {
+	accepted := s.Offer.Member == 0
+	who := s.Offer
+	if accepted {
+		who = s.Helper
+	}
+	if who.Member == 0 || !t.Now.Before(who.Until) {
 		return r, &Error{Kind: NotNow, Why: name(s) + " is with its keeper.", Example: fmt.Sprintf("hand %d to @marit until Sunday", s.Number)}
 	}
-	if t.Me.ID != s.Helper.Member {
+	if t.Me.ID != who.Member {
 		if err := t.permit(give, s); err != nil {
 			return r, err
 		}
 	}
-	accepted := s.Helper.Accepted
 	if s, err = t.record(s.Batch, "", course.Back, t.Now, course.Body{}); err != nil {
 		return r, err
 	}
@@ -206,7 +211,10 @@ func (t *Turn) allow(args string) (reply.Reply, error) {
 // addressee is who gets a batch's pings now: whom it was handed to, or its keeper.
 func (t *Turn) addressee(s course.State) (store.Member, error) {
 	if s.Helper.At(t.Now) {
-		return t.Tx.MemberByID(s.Helper.Member)
+		m, err := t.Tx.MemberByID(s.Helper.Member)
+		if !errors.Is(err, store.ErrNotFound) { // someone gone since: the keeper hears of it
+			return m, err
+		}
 	}
 	return t.Tx.MemberByID(s.Keeper)
 }

@@ -84,6 +84,9 @@ func (b *Bot) answer(ctx context.Context, m Message, line string) (reply.Reply, 
 			return r, err
 		}
 	}
+	if err := b.arrive(ctx, m); err != nil {
+		return r, err
+	}
 	err := b.Ledger.Update(ctx, m.At, func(tx Tx) error {
 		old, err := b.recall(tx, m)
 		if err == nil {
@@ -113,6 +116,29 @@ func (b *Bot) answer(ctx context.Context, m Message, line string) (reply.Reply, 
 	return r, err
 }
 
+// arrive notes that someone spoke, in a transaction of its own: who they are, and that
+// a chat out of reach is back. What they asked may then be refused without any of
+// that being lost.
+func (b *Bot) arrive(ctx context.Context, m Message) error {
+	known := errors.New("known")
+	err := b.Ledger.View(ctx, m.At, func(tx Tx) error {
+		if _, err := b.turn(ctx, tx, m); err != nil {
+			return err
+		}
+		return known
+	})
+	switch {
+	case errors.Is(err, known):
+		return nil
+	case !errors.Is(err, errStranger):
+		return err
+	}
+	return b.Ledger.Update(ctx, m.At, func(tx Tx) error {
+		_, err := b.meet(ctx, tx, m)
+		return err
+	})
+}
+
 func (b *Bot) recall(tx Tx, m Message) (reply.Reply, error) {
 	var r reply.Reply
 	if m.Event == "" {
@@ -140,7 +166,9 @@ func remember(tx Tx, m Message, r reply.Reply) error {
 // this will stay so for a while.
 func (b *Bot) withoutStore(ctx context.Context, m Message, line string, broken bool) reply.Reply {
 	cmd, args, found := b.find(line)
-	t := &Turn{ctx: ctx, bot: b, Msg: m, Conv: b.newConversation(m), Loc: b.Zone, Now: m.At.In(b.Zone)}
+	conv, known := b.settingsOf(ctx, m)
+	loc := location(conv.Settings, b.Zone)
+	t := &Turn{ctx: ctx, bot: b, Msg: m, Conv: conv, Loc: loc, Now: m.At.In(loc)}
 	var (
 		r   reply.Reply
 		err error
@@ -164,7 +192,31 @@ func (b *Bot) withoutStore(ctx context.Context, m Message, line string, broken b
 		return apology()
 	}
 	r.Par("My notebook can't be written just now, so I can't open or change a batch. Nothing already noted is lost.")
+	if !known {
+		r.Say("I can't read your settings either: this is counted for a 6.25 % mix and held to the strictest limits I know. Is your packet another? Say it: ", reply.Type("5 lb mix 0.6%"))
+	}
 	return r
+}
+
+// settingsOf reads a conversation's settings while nothing can be written; if they
+// cannot be read either, the strictest rules stand in for them.
+func (b *Bot) settingsOf(ctx context.Context, m Message) (conv store.Conversation, known bool) {
+	err := b.Ledger.View(ctx, m.At, func(tx Tx) error {
+		at, err := home(tx, m)
+		if err != nil {
+			return err
+		}
+		conv, err = tx.Conversation(at.Conversation)
+		return err
+	})
+	if err == nil {
+		return conv, true
+	}
+	conv = b.newConversation(m)
+	if !errors.Is(err, store.ErrNotFound) {
+		conv.Settings.Rules = "strictest"
+	}
+	return conv, errors.Is(err, store.ErrNotFound)
 }
 
 func apology() reply.Reply {

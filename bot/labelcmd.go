@@ -3,6 +3,7 @@ package bot
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 	"time"
 
@@ -29,7 +30,13 @@ func (t *Turn) label(args string) (reply.Reply, error) {
 		if p.Letter != "" && piece.Letter != p.Letter {
 			continue
 		}
+		if c, read := s.CoolingOf(piece.Letter, t.Now); read && c.Verdict == curemath.CoolingFailed {
+			return r, &Error{Kind: Dangerous, Why: fmt.Sprintf("By its readings %s failed the rule “%s” and has to be thrown away; it gets no label.", t.pieceName(s, piece.Letter), c.Rule.Name), Example: fmt.Sprintf("discard %d cooled too slowly", s.Number)}
+		}
 		if m, ok := piece.Marks[course.Packed]; ok && !m.Skipped {
+			if l := t.labelOf(s, piece, m); l.Net <= 0 {
+				return r, &Error{Kind: NotNow, Why: fmt.Sprintf("I don't know what %s weighs packed, and a label must say it.", t.pieceName(s, piece.Letter)), Example: fmt.Sprintf("weigh %d%s packed %s", s.Number, letterOnly(s, piece.Letter), t.units().meat(piece.Weight*9/10))}
+			}
 			labels = append(labels, t.labelOf(s, piece, m))
 		}
 	}
@@ -75,23 +82,17 @@ func (t *Turn) labelOf(s course.State, p course.PieceState, packed course.Mark) 
 	if !packed.Body.Frozen {
 		l.UseByFridge = noon(fridge, t.Loc)
 	}
-	if len(s.Pieces) > 1 {
-		l.Net = 0
-		if w, ok := whole(s, packedBy(s), p.Letter); ok {
+	for _, w := range weighings(s, p.Letter) {
+		if w.Stage == curemath.WeighedSliced {
+			l.Net = w.Weight
+		}
+	}
+	if len(s.Pieces) == 1 {
+		if w, ok := packedWeight(s); ok {
 			l.Net = w
 		}
 	}
 	return l
-}
-
-func packedBy(s course.State) map[string]curemath.Grams {
-	by := map[string]curemath.Grams{}
-	for _, l := range s.Log {
-		if course.Step(l.Kind) == course.Packed && l.Piece != "" && l.Body.Weight > 0 {
-			by[l.Piece] = l.Body.Weight
-		}
-	}
-	return by
 }
 
 func product(p course.PieceState) string {
@@ -109,11 +110,18 @@ func statement(s course.State, p course.PieceState) string {
 	if !ok || smoked.Skipped {
 		return "Cured, not smoked; cook before eating"
 	}
-	h, err := curemath.HeatSoFar(course.Since(s.Cores(p.Letter), smoked.At))
-	if err == nil && h.Table6_5.Met && h.Home.Met {
+	h, err := curemath.HeatSoFar(believable(course.Since(s.OwnCores(p.Letter), smoked.At)))
+	shown := err == nil && !slices.Contains(h.Remarks, curemath.HeatOneReading) && !slices.Contains(h.Remarks, curemath.HeatLongGap)
+	if shown && h.Table6_5.Met && h.Home.Met {
 		return "Cured, smoked, heated through by the keeper's readings"
 	}
 	return label.DefaultStatement
+}
+
+// believable leaves out what no core of meat can read: a slip that was kept must
+// not take a caution off a label.
+func believable(list []curemath.CoreReading) []curemath.CoreReading {
+	return slices.DeleteFunc(slices.Clone(list), func(r curemath.CoreReading) bool { return r.Temp > mostCore })
 }
 
 // ingredients are what went in, at the weight it went in: the mix's own salt counts
@@ -128,6 +136,9 @@ func ingredients(s course.State, p course.PieceState) []label.Ingredient {
 		list = append(list, label.Ingredient{Name: "sugar", Weight: p.Sugar})
 	}
 	list = append(list, label.Ingredient{Name: "preservative: sodium nitrite", Weight: nitrite})
+	if s.Plan.Ascorbate > 0 {
+		list = append(list, label.Ingredient{Name: "antioxidant: sodium ascorbate", Weight: s.Plan.Ascorbate.Of(p.Weight)})
+	}
 	for _, f := range []string{p.Flavouring, seasoned(p)} {
 		if f != "" && !strings.EqualFold(f, "plain") && !strings.EqualFold(f, "none") {
 			list = append(list, label.Ingredient{Name: f})

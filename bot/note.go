@@ -12,7 +12,7 @@ func noteCommands() []Command {
 	return []Command{
 		{Name: "note", Also: []string{"remark"}, Group: groupMend, Form: "note 3 smelled of juniper", Help: "keep a remark with a batch", Example: "note 1 bag was a bit loose", Batch: true, Fields: []Field{{Name: "Remark", Example: "bag was a bit loose"}}, Run: (*Turn).note},
 		{Name: "undo", Group: groupMend, Form: "undo 3", Help: "take back the last thing recorded", Example: "undo 1", Batch: true, Run: (*Turn).undo},
-		{Name: "close", Also: []string{"stop"}, Group: groupMend, Form: "close 3 all eaten", Help: "end a batch and its pings", Example: "close 1 all eaten", Batch: true, Fields: []Field{{Name: "Reason", Example: "all eaten", Optional: true}},
+		{Name: "close", Group: groupMend, Form: "close 3 all eaten", Help: "end a batch and its pings", Example: "close 1 all eaten", Batch: true, Fields: []Field{{Name: "Reason", Example: "all eaten", Optional: true}},
 			Run: func(t *Turn, args string) (reply.Reply, error) { return t.end("close", course.Close, args) }},
 		{Name: "discard", Also: []string{"bin"}, Group: groupMend, Form: "discard 3 smelled sour", Help: "record that a batch was thrown away", Example: "discard 1 smelled sour", Batch: true, Fields: []Field{{Name: "Reason", Example: "smelled sour"}},
 			Run: func(t *Turn, args string) (reply.Reply, error) { return t.end("discard", course.Discard, args) }},
@@ -63,6 +63,15 @@ func (t *Turn) undo(args string) (reply.Reply, error) {
 		if p.Letter != "" && l.Piece != "" && l.Piece != p.Letter {
 			continue
 		}
+		switch l.Kind { // what only the keeper may do only the keeper takes back
+		case course.Close, course.Discard:
+			err = t.permit(end, s)
+		case course.Hand, course.Back, course.Allow:
+			err = t.permit(give, s)
+		}
+		if err != nil {
+			return r, err
+		}
 		if err := t.Tx.Strike(l.ID, t.Me.ID); err != nil {
 			return r, err
 		}
@@ -84,6 +93,10 @@ func entryText(l course.Log, t *Turn) string {
 		return "skipped " + string(l.Body.Step)
 	case course.Soak:
 		return fmt.Sprintf("soaked %d min", l.Body.Minutes)
+	case course.Thick:
+		return "thickness " + t.units().thickness(l.Body.Thick)
+	case course.Rub:
+		return "rubbed"
 	case course.Longer:
 		return count(l.Body.Days, "more day")
 	case course.Later:

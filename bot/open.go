@@ -187,7 +187,7 @@ func (t *Turn) opened(c cured, recipe string) (reply.Reply, error) {
 	aims := c.cures[0].Targets
 	b := store.Batch{Opened: from,
 		Plan: store.Plan{Method: curemath.DryRub.String(), Nitrite: aims.Nitrite, Salt: aims.Salt, Sugar: aims.Sugar, Mix: aims.Mix.Nitrite, Ascorbate: aims.Ascorbate,
-			Rules: c.rules.ID, Days: least, DaysMax: most, Recipe: recipe}}
+			Rules: c.rules.ID, Days: least, DaysMax: most, Wanted: wanted(c), Recipe: recipe}}
 	for i, cure := range c.cures {
 		p := c.line.Pieces[i]
 		b.Pieces = append(b.Pieces, store.Piece{Letter: letter(i), Weight: p.Weight, Thickness: p.Thickness, RindOn: cure.Targets.RindOn,
@@ -235,6 +235,14 @@ func (t *Turn) sayOpened(r *reply.Reply, s course.State, c cured) error {
 	return t.sayNextPing(r, s)
 }
 
+// wanted is how many days the person asked for, where that is longer than the rule.
+func wanted(c cured) int {
+	if c.line.Days == nil || c.remark != "" && *c.line.Days < c.days[0].Min {
+		return 0
+	}
+	return *c.line.Days
+}
+
 // thick takes up how thick a piece is and counts its days anew.
 func (t *Turn) thick(args string) (reply.Reply, error) {
 	var r reply.Reply
@@ -253,31 +261,12 @@ func (t *Turn) thick(args string) (reply.Reply, error) {
 	if err != nil {
 		return r, &Error{Kind: BadInput, Why: fmt.Sprintf("I can't read “%s” as a thickness.", clip(p.Rest, 40)), Example: fmt.Sprintf("thick %d %s", s.Number, t.exampleThickness())}
 	}
-	b := s.Batch
-	b.Plan.Days, b.Plan.DaysMax = 0, 0
-	for i, piece := range b.Pieces {
-		if p.Letter == "" || piece.Letter == p.Letter {
-			piece.Thickness = mm
-		}
-		days := curemath.DaysUnknown(piece.RindOn)
-		if piece.Thickness > 0 {
-			if days, err = curemath.DayRule(piece.Thickness, piece.RindOn); err != nil {
-				return r, err
-			}
-		}
-		piece.Days = days.Min
-		b.Pieces[i] = piece
-		b.Plan.Days, b.Plan.DaysMax = max(b.Plan.Days, days.Min), max(b.Plan.DaysMax, days.Max)
-		if err := t.Tx.SavePiece(b.ID, piece); err != nil {
-			return r, err
-		}
-	}
-	if err := t.Tx.SaveBatch(b); err != nil {
+	if _, err := curemath.DayRule(mm, s.Pieces[0].RindOn); err != nil {
 		return r, err
 	}
-	if s, err = t.record(b, p.Letter, course.Note, t.Now, course.Body{Text: "thickness " + t.units().thickness(mm)}); err != nil {
+	if s, err = t.record(s.Batch, p.Letter, course.Thick, t.Now, course.Body{Thick: mm}); err != nil {
 		return r, err
 	}
-	r.Say(reply.B(name(s)), ": ", t.units().thickness(mm), ", so ", daysRange(b.Plan.Days+s.Extra, b.Plan.DaysMax+s.Extra), "; ", day(s, t.Now, t.Loc), ", cure check ", dateText(s.CheckDate(t.Loc)), ".")
+	r.Say(reply.B(t.pieceOrBatch(s, p.Letter)), ": ", t.units().thickness(mm), "; ", day(s, t.Now, t.Loc), ", cure check ", dateText(s.CheckDate(t.Loc)), ".")
 	return r, t.sayNextPing(&r, s)
 }

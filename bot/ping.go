@@ -38,9 +38,9 @@ func (t *Turn) pingText(c store.Chore, s course.State, said []store.Chore) reply
 	case course.AskTaste:
 		r.Par(head, ": it has been packed for ", count(course.TasteAfter, "day"), ". Fry a slice right through and say how it tastes; everyone here may.")
 	case course.UseByFridge:
-		r.Par(head, ": what is in the fridge should be eaten or frozen by ", t.useBy(s, false), ".")
+		r.Par(head, ": what is in the fridge should be eaten or frozen by ", useByOf(c, course.FridgeAhead), ".")
 	case course.UseByFrozen:
-		r.Par(head, ": what is in the freezer is best by ", t.useBy(s, true), "; after that still safe, less good.")
+		r.Par(head, ": what is in the freezer is best by ", useByOf(c, course.FreezerAhead), "; after that still safe, less good.")
 	default:
 		info, _ := course.Describe(course.Step(c.Kind))
 		r.Par(head, of, ": ", stop(info.Ask))
@@ -48,8 +48,8 @@ func (t *Turn) pingText(c store.Chore, s course.State, said []store.Chore) reply
 	}
 	if n := unanswered(said, c.Kind, s); plan.AskToStop(n+1) && c.Urgency == store.Routine {
 		r.Say(fmt.Sprintf("I have asked %d times and heard nothing. Unless I hear from you I ask every third day from here on. Shall I stop?", n+1))
-		r.Press(reply.Button{Label: "Keep asking", Line: fmt.Sprintf("pings %d on", s.Number)},
-			reply.Button{Label: "Stop asking", Line: fmt.Sprintf("pings %d off", s.Number)})
+		r.Press(reply.Button{Label: fmt.Sprintf("Keep asking %d", s.Number), Line: fmt.Sprintf("pings %d on", s.Number)},
+			reply.Button{Label: fmt.Sprintf("Stop asking %d", s.Number), Line: fmt.Sprintf("pings %d off", s.Number)})
 	}
 	return r
 }
@@ -92,24 +92,28 @@ func (t *Turn) exampleReading() string {
 	return "pit 150 core 121"
 }
 
-func (t *Turn) useBy(s course.State, frozen bool) string {
-	for _, p := range s.Pieces {
-		if m, ok := p.Marks[course.Packed]; ok {
-			fridge, freezer := course.UseBy(m.At, t.Loc)
-			if frozen {
-				return dateText(freezer)
-			}
-			return dateText(fridge)
-		}
+// useByOf is the use-by date a reminder was planned ahead of.
+func useByOf(c store.Chore, ahead int) string {
+	d, err := plan.ParseDate(c.Slot)
+	if err != nil {
+		return "its date"
 	}
-	return "its date"
+	return dateText(d.AddDays(ahead))
 }
 
 // pingButtons puts the buttons of all batches spoken of under a ping.
 func (t *Turn) pingButtons(r *reply.Reply, said []store.Chore, states map[int64]course.State) {
 	asks := r.Buttons // whether to stop: below all others
 	r.Buttons = nil
-	defer func() { r.Buttons = append(r.Buttons, asks...) }()
+	defer func() {
+		seen := map[string]bool{}
+		for _, row := range asks { // one row a batch, however many of its chores ask
+			if len(row) > 0 && !seen[row[0].Line] {
+				seen[row[0].Line] = true
+				r.Buttons = append(r.Buttons, row)
+			}
+		}
+	}()
 	flips, done := 0, map[string]bool{}
 	for _, c := range said {
 		s, ok := states[c.Batch]
@@ -149,7 +153,7 @@ func (t *Turn) choreButtons(c store.Chore, s course.State) []reply.Button {
 	}
 	switch c.Kind {
 	case course.Flip:
-		return []reply.Button{{Label: fmt.Sprintf("Flipped %d", s.Number), Line: fmt.Sprintf("flip %d", s.Number)}, look}
+		return []reply.Button{{Label: fmt.Sprintf("Flipped %d", s.Number), Line: fmt.Sprintf("flip %d", s.Number), Version: s.Version}, look}
 	case course.Rub:
 		return []reply.Button{{Label: fmt.Sprintf("Rubbed %d", s.Number), Line: fmt.Sprintf("rub %d", s.Number), Version: s.Version}, look}
 	case string(course.Firm):

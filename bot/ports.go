@@ -54,7 +54,6 @@ type People interface {
 type Batches interface {
 	CreateBatch(store.Batch) (store.Batch, error)
 	SaveBatch(store.Batch) error
-	SavePiece(batch int64, p store.Piece) error
 	Batch(conversation int64, number int) (store.Batch, error)
 	BatchByID(int64) (store.Batch, error)
 	Batches(conversation int64, all bool) ([]store.Batch, error)

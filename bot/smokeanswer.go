@@ -208,7 +208,7 @@ const curedFrom curemath.PPM = 100
 // sayHeat says what the readings show of the heat treatment so far.
 func (t *Turn) sayHeat(r *reply.Reply, s course.State, letter string) {
 	p, _ := s.Find(letter)
-	h, err := curemath.HeatSoFar(course.Since(s.Cores(letter), p.Marks[course.Smoking].At))
+	h, err := curemath.HeatSoFar(course.Since(s.OwnCores(letter), p.Marks[course.Smoking].At))
 	if err != nil {
 		return
 	}

@@ -67,7 +67,7 @@ func (t *Turn) aim(cmd, args string, low, high curemath.Fahrenheit) (course.Stat
 	}
 	p, err := t.which(cmd, of, nil)
 	if err != nil {
-		return p.State, 0, err
+		return p.State, 0, withValue(err, text)
 	}
 	s := p.State
 	if err := t.mayChange(s); err != nil {

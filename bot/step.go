@@ -118,8 +118,10 @@ func (t *Turn) step(step course.Step, args string) (reply.Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	if err := t.gate(step, s, p.Letter, at, text); err != nil {
-		return r, err
+	for _, letter := range t.meant(step, s, p.Letter) {
+		if err := t.gate(step, s, letter, at, text); err != nil {
+			return r, err
+		}
 	}
 	if step == course.Fried {
 		if said, done, err := t.tasted(s, p.Letter, text); done || err != nil {
@@ -130,13 +132,18 @@ func (t *Turn) step(step course.Step, args string) (reply.Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	s, err = t.record(s.Batch, p.Letter, string(step), at, body)
-	if err != nil {
+	of := t.meant(step, s, p.Letter)
+	for _, letter := range of {
+		if err := t.write(s.Batch, letter, string(step), at, body); err != nil {
+			return r, err
+		}
+	}
+	if s, err = replan(t.Tx, t.Conv, t.Loc, s.Batch); err != nil {
 		return r, err
 	}
 	r.Replace = t.Msg.Press != nil
 	who := reply.B(name(s))
-	if n := pieceNames(s, p.Letter); n != "" {
+	if n := pieceNames(s, join(of)); n != "" {
 		r.Say(who, ", ", n, ": ", stepDone(step), ".")
 	} else {
 		r.Say(who, ": ", stepDone(step), ".")
@@ -148,6 +155,24 @@ func (t *Turn) step(step course.Step, args string) (reply.Reply, error) {
 		}
 	}
 	return r, t.sayNext(&r, s)
+}
+
+// meant are the pieces a step without a letter is recorded of: those that wait for
+// it, where others do not yet or no more; else the batch as a whole.
+func (t *Turn) meant(step course.Step, s course.State, letter string) []string {
+	if letter != "" {
+		return []string{letter}
+	}
+	var waiting []string
+	for _, p := range s.Pieces {
+		if next, ok := p.Next(); ok && next.Step == step {
+			waiting = append(waiting, p.Letter)
+		}
+	}
+	if len(waiting) == 0 || len(waiting) == len(s.Pieces) {
+		return []string{""}
+	}
+	return waiting
 }
 
 func stepDone(step course.Step) string {
@@ -342,6 +367,9 @@ func (t *Turn) longer(args string) (reply.Reply, error) {
 	if err := t.mayChange(s); err != nil {
 		return r, err
 	}
+	if old, stale := t.stale(s); stale {
+		return old, nil
+	}
 	if err := ended(s); err != nil {
 		return r, err
 	}
@@ -369,18 +397,19 @@ func orElse(s, other string) string {
 	return s
 }
 
-var atTime = regexp.MustCompile(`(?i)(?:^|[\s,])(?:at\s+(\S.*)|(yesterday\b.*|today\b.*))$`)
+// A time at the end of a record: "at 14:30", "yesterday 18:00", "14:30", "8 am". What
+// looks like one is read as one or refused; it never becomes a remark of now.
+var atTime = regexp.MustCompile(`(?i)(?:^|[\s,])((?:at\s+)?(?:yesterday|today|tomorrow|last night|this morning)\b.*|at\s+\d.*|\d{1,2}[:.]\d{2}(?:\s*[ap]m)?|\d{1,2}\s*[ap]m|\d{4}-\d{2}-\d{2}.*|\S+\s+(?:minutes?|mins?|hours?|h|days?)\s+ago)$`)
 
-// timeAtEnd takes "at 14:30" or "yesterday 18:00" off the end of a text.
 func (t *Turn) timeAtEnd(s course.State, text string) (string, time.Time, error) {
 	m := atTime.FindStringSubmatchIndex(text)
 	if m == nil {
 		return strings.TrimSpace(text), t.Now, nil
 	}
-	said := text[m[0]:]
-	at, err := parse.Past(strings.TrimPrefix(strings.TrimLeft(said, " ,"), "at "), t.Now)
-	if err != nil { // words that only look like a time stay words
-		return strings.TrimSpace(text), t.Now, nil
+	said := strings.TrimPrefix(strings.ToLower(strings.TrimSpace(text[m[2]:m[3]])), "at ")
+	at, err := parse.Past(said, t.Now)
+	if err != nil {
+		return "", t.Now, err
 	}
 	return strings.Trim(text[:m[0]], " ,"), at, t.happened(s, at)
 }

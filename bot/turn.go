@@ -117,9 +117,10 @@ func replan(tx Tx, conv store.Conversation, loc *time.Location, b store.Batch) (
 	if err != nil {
 		return s, err
 	}
-	s.Batch.Stage, s.Batch.Version = string(s.Stage()), s.Version
-	if s.Batch.Stage != b.Stage || s.Batch.Version != b.Version {
-		if err := tx.SaveBatch(s.Batch); err != nil {
+	if stage := string(s.Stage()); stage != b.Stage || s.Version != b.Version {
+		b.Stage, b.Version = stage, s.Version
+		s.Batch.Stage, s.Batch.Version = b.Stage, b.Version
+		if err := tx.SaveBatch(b); err != nil {
 			return s, err
 		}
 	}

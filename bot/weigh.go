@@ -59,6 +59,9 @@ func (t *Turn) weigh(args string) (reply.Reply, error) {
 	if err := t.permit(logs, s); err != nil {
 		return r, err
 	}
+	if err := ended(s); err != nil {
+		return r, err
+	}
 	word, rest := firstWord(p.Rest)
 	stage, named := weighStages()[strings.ToLower(word)]
 	if !named {
@@ -170,11 +173,14 @@ var amount = regexp.MustCompile(`^\s*([$€£]|CHF|USD|EUR|GBP)?\s*(\d{1,6}(?:[.
 func (t *Turn) cost(args string) (reply.Reply, error) {
 	var r reply.Reply
 	of, text := "", args
-	if ref, rest, ok, err := parse.Batch(args); err == nil && ok && rest != "" {
+	if ref, rest, ok, err := parse.Batch(args); err == nil && ok && rest != "" && !amount.MatchString(args) {
 		of, text = fmt.Sprint(ref.Number), rest
 	}
 	p, err := t.which("cost", of, nil)
 	if err != nil {
+		return r, withValue(err, text)
+	}
+	if err := ended(p.State); err != nil {
 		return r, err
 	}
 	s := p.State

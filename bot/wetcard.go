@@ -66,6 +66,9 @@ func (t *Turn) openedWet(of draft) (reply.Reply, error) {
 	if err != nil {
 		return r, err
 	}
+	if of.Line.From != nil {
+		c.line.From = of.Line.From
+	}
 	from, err := t.since(c.line)
 	if err != nil {
 		return r, err

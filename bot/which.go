@@ -74,7 +74,7 @@ func (t *Turn) onlyOne(cmd, args string, fits func(course.State) bool) (pick, er
 	}
 	e := &Error{Kind: BadInput, Why: "Which batch?", Example: fmt.Sprintf("%s %d", cmd, found[0].Number)}
 	for _, s := range found[:min(len(found), 5)] {
-		e.Buttons = append(e.Buttons, reply.Button{Label: fmt.Sprintf("%d · %s", s.Number, clip(flavours(s), 24)),
+		e.Buttons = append(e.Buttons, reply.Button{Label: fmt.Sprintf("%d · %s", s.Number, clip(orElse(flavours(s), "plain"), 24)),
 			Line: strings.TrimSpace(fmt.Sprintf("%s %d %s", cmd, s.Number, args)), Version: s.Version})
 	}
 	return pick{}, e
@@ -142,4 +142,15 @@ func (t *Turn) stale(s course.State) (reply.Reply, bool) {
 	r.Say(reply.B(name(s)), " is ", t.standing(s), ".")
 	r.Private = true
 	return r, true
+}
+
+// withValue adds to the buttons of "Which batch?" what was to be done with it.
+func withValue(err error, value string) error {
+	var e *Error
+	if errors.As(err, &e) && value != "" {
+		for i := range e.Buttons {
+			e.Buttons[i].Line = strings.TrimSpace(e.Buttons[i].Line + " " + value)
+		}
+	}
+	return err
 }

@@ -42,6 +42,12 @@ func (t *Tx) merge(from, into int64, at Address) error {
 			WHERE batch_id = ?2`, into, b.ID); err != nil {
 			return err
 		}
+		// Whom a batch was handed to stands in the entry's body.
+		if _, err := t.exec(`UPDATE entry SET body = json_set(body, '$.member',
+			(SELECT m.id FROM member m JOIN member k ON k.key = m.key WHERE k.id = json_extract(entry.body, '$.member') AND m.conversation_id = ?1))
+			WHERE batch_id = ?2 AND json_extract(body, '$.member') IS NOT NULL`, into, b.ID); err != nil {
+			return err
+		}
 		if _, err := t.exec("UPDATE chore SET conversation_id = ? WHERE batch_id = ?", into, b.ID); err != nil {
 			return err
 		}

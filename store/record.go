@@ -85,6 +85,7 @@ type Plan struct {
 	Rules     string           `json:"rules"`
 	Days      int              `json:"days"` // until the cure check, by the longest piece
 	DaysMax   int              `json:"days_max"`
+	Wanted    int              `json:"wanted,omitempty"` // days the person asked for, if longer than the rule
 	Recipe    string           `json:"recipe,omitempty"`
 	Asked     string           `json:"asked,omitempty"` // a wet or box cure as it was asked for
 	Rubs      []Rub            `json:"rubs,omitempty"`  // of a box cure; the first is put on when the batch is opened

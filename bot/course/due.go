@@ -172,6 +172,12 @@ const (
 	FreezerDays = 30
 )
 
+// How many days ahead of a use-by date a reminder comes: our own choice.
+const (
+	FridgeAhead  = 2
+	FreezerAhead = 3
+)
+
 // UseBy gives the use-by dates of what was packed at an instant.
 func UseBy(packed time.Time, loc *time.Location) (fridge, freezer plan.Date) {
 	day := plan.DateOf(packed, loc)
@@ -186,9 +192,9 @@ func (w *wanting) packed() {
 			continue
 		}
 		fridge, freezer := UseBy(m.At, w.r.Loc)
-		w.useBy(seen, UseByFrozen, freezer.AddDays(-3))
+		w.useBy(seen, UseByFrozen, freezer.AddDays(-FreezerAhead))
 		if !m.Body.Frozen {
-			w.useBy(seen, UseByFridge, fridge.AddDays(-2))
+			w.useBy(seen, UseByFridge, fridge.AddDays(-FridgeAhead))
 		}
 		if !w.tasted() {
 			w.useBy(seen, AskTaste, plan.DateOf(m.At, w.r.Loc).AddDays(TasteAfter))
@@ -252,7 +258,11 @@ func (w *wanting) putOff() {
 		}
 	}
 	for i := range w.out {
-		if w.out[i].Kind == AskTaste || w.out[i].Kind == UseByFridge || w.out[i].Kind == UseByFrozen {
+		switch w.out[i].Kind { // what has its own time, or cannot wait
+		case AskTaste, UseByFridge, UseByFrozen, string(Cooled):
+			continue
+		}
+		if w.out[i].Urgency >= store.Urgent {
 			continue
 		}
 		if !w.hanging(w.out[i].Kind, asked) && !w.out[i].Due.Before(w.Until) {

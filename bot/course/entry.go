@@ -10,6 +10,7 @@ import (
 const (
 	Opened  = "open"
 	Flip    = "flip"
+	Thick   = "thick"  // how thick a piece is
 	Rub     = "rub"    // the next go of a box cure
 	Skip    = "skip"   // a step passed over with a reason
 	Soak    = "soak"   // soaked because the test slice was too salty
@@ -44,6 +45,7 @@ type Body struct {
 	Weight  curemath.Grams       `json:"weight,omitempty"`
 	Pit     *curemath.Fahrenheit `json:"pit,omitempty"`
 	Core    *curemath.Fahrenheit `json:"core,omitempty"`
+	Thick   curemath.Millimetres `json:"thick,omitempty"`
 	Slice   curemath.Millimetres `json:"slice,omitempty"`
 	Minutes int                  `json:"minutes,omitempty"`
 	Frozen  bool                 `json:"frozen,omitempty"`

@@ -52,10 +52,13 @@ type State struct {
 	PutOff   int64       // the entry that put them off
 	Muted    bool        // nobody wants its pings, until there is progress again
 	Extra    int         // days added to the cure
-	RubsDone int         // goes of a box cure put on, the first at the opening
-	End      Stage       // Closed, Discarded or ""
+	ruled    bool        // days were counted anew from a thickness told later
+	days     int
+	RubsDone int   // goes of a box cure put on, the first at the opening
+	End      Stage // Closed, Discarded or ""
 	EndWhy   string
 	Helper   Helper // who looks after it meanwhile
+	Offer    Helper // whom it is offered to, until they say so
 	Flipper  string // who may record a flip: "" anyone, "keeper" keeper and helper only
 	target   curemath.Fahrenheit
 	ceiling  curemath.Fahrenheit
@@ -93,16 +96,23 @@ func (s *State) take(l Log) {
 		s.Muted = l.Body.Text == "off"
 	case Flip:
 		s.Flips = append(s.Flips, l.At)
+	case Thick:
+		s.thick(l)
 	case Rub:
 		s.RubsDone++
 		s.Flips = append(s.Flips, l.At) // it is turned in the doing
 	case Later:
 		s.Until, s.PutOff = time.Unix(l.Body.Until, 0), l.ID
 	case Hand:
-		s.Helper = Helper{Member: l.Body.Member, Until: time.Unix(l.Body.Until, 0), Offered: l.At, By: l.Member}
+		s.Offer = Helper{Member: l.Body.Member, Until: time.Unix(l.Body.Until, 0), Offered: l.At, By: l.Member}
 	case Accept:
+		s.Helper, s.Offer = s.Offer, Helper{}
 		s.Helper.Accepted = true
 	case Back:
+		if s.Offer.Member != 0 { // what is on offer goes first; a helper stays
+			s.Offer = Helper{}
+			break
+		}
 		s.Helper = Helper{}
 	case AimCore:
 		if l.Body.Core != nil {
@@ -216,7 +226,34 @@ func (s State) Stage() Stage {
 }
 
 // Days is how many days until the cure check.
-func (s State) Days() int { return s.Plan.Days + s.Extra }
+func (s State) Days() int {
+	if s.ruled {
+		return s.days + s.Extra
+	}
+	return s.Plan.Days + s.Extra
+}
+
+// thick takes up how thick pieces are and counts the days anew by the day rule: the
+// piece that needs longest, never less than was asked for, after the last rub.
+func (s *State) thick(l Log) {
+	s.ruled, s.days = true, s.Plan.Wanted
+	for i := range s.Pieces {
+		p := &s.Pieces[i]
+		if l.Piece == "" || l.Piece == p.Letter {
+			p.Thickness = l.Body.Thick
+		}
+		rule := curemath.DaysUnknown(p.RindOn)
+		if d, err := curemath.DayRule(p.Thickness, p.RindOn); err == nil {
+			rule = d
+		}
+		p.Days = rule.Min
+		after := 0
+		if n := len(s.Plan.Rubs); n > 0 {
+			after = s.Plan.Rubs[n-1].Day
+		}
+		s.days = max(s.days, rule.Min+after)
+	}
+}
 
 // Find gives the piece with a letter.
 func (s State) Find(letter string) (PieceState, bool) {

@@ -24,6 +24,22 @@ func (s State) Cores(letter string) []curemath.CoreReading {
 	return inOrder(out, func(r curemath.CoreReading) time.Time { return r.At })
 }
 
+// OwnCores are the core readings that are surely of one piece: with several pieces,
+// those told by its letter. Heat is credited by these alone.
+func (s State) OwnCores(letter string) []curemath.CoreReading {
+	if len(s.Pieces) == 1 {
+		return s.Cores(letter)
+	}
+	own := s
+	own.Log = nil
+	for _, l := range s.Log {
+		if l.Piece == letter {
+			own.Log = append(own.Log, l)
+		}
+	}
+	return own.Cores(letter)
+}
+
 // Pits gives the pit readings in order of time.
 func (s State) Pits() []curemath.PitReading {
 	var out []curemath.PitReading

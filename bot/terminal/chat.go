@@ -48,10 +48,38 @@ type Chat struct {
 	mu sync.Mutex
 }
 
+type typedLine struct {
+	text string
+	err  error
+}
+
 // Run reads lines and prints replies until the lines end.
 func (c *Chat) Run(ctx context.Context, lines Lines) error {
-	for ctx.Err() == nil {
-		line, err := lines.ReadLine()
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	typed := make(chan typedLine)
+	go func() { // a read cannot be interrupted; the chat can
+		for {
+			line, err := lines.ReadLine()
+			select {
+			case typed <- typedLine{line, err}:
+			case <-ctx.Done():
+				return
+			}
+			if err != nil {
+				return
+			}
+		}
+	}()
+	for {
+		var line string
+		var err error
+		select {
+		case t := <-typed:
+			line, err = t.text, t.err
+		case <-ctx.Done():
+			return nil
+		}
 		if line != "" || err == nil {
 			if w := strings.ToLower(strings.TrimSpace(line)); w == "quit" || w == "exit" {
 				return nil
@@ -67,7 +95,6 @@ func (c *Chat) Run(ctx context.Context, lines Lines) error {
 			return err
 		}
 	}
-	return nil
 }
 
 func (c *Chat) line(ctx context.Context, line string) error {
@@ -81,6 +108,9 @@ func (c *Chat) line(ctx context.Context, line string) error {
 		}
 	}
 	word, rest, _ := strings.Cut(strings.TrimSpace(line), " ")
+	if c.Wait == nil && strings.EqualFold(word, "wait") {
+		return c.print("Real time passes by itself; only a chat started with --clock can wait.")
+	}
 	if c.Wait != nil && strings.EqualFold(word, "wait") {
 		return c.wait(ctx, strings.TrimSpace(rest))
 	}

@@ -6,6 +6,7 @@ import (
 	"os"
 	"strings"
 
+	"github.com/muesli/reflow/wordwrap"
 	"golang.org/x/term"
 )
 
@@ -26,6 +27,7 @@ func (s *Script) ReadLine() (string, error) {
 type Screen struct {
 	t     *term.Terminal
 	in    int
+	out   int
 	state *term.State
 }
 
@@ -35,15 +37,12 @@ func NewScreen(in, out *os.File, prompt string) (*Screen, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Screen{in: int(in.Fd()), state: state}
+	s := &Screen{in: int(in.Fd()), out: int(out.Fd()), state: state}
 	s.t = term.NewTerminal(struct {
 		io.Reader
 		io.Writer
 	}{in, out}, prompt)
-	if w, h, err := term.GetSize(int(out.Fd())); err == nil && w > 0 {
-		// A size it cannot set only costs the wrapping of long lines.
-		_ = s.t.SetSize(w, h)
-	}
+	s.width()
 	return s, nil
 }
 
@@ -56,8 +55,29 @@ func (s *Screen) ReadLine() (string, error) {
 	return line, err
 }
 
-// Write prints above the line being typed.
-func (s *Screen) Write(p []byte) (int, error) { return s.t.Write(p) }
+// width is how wide the window is now, or 0 if it does not say. The line editor is
+// told as well, since people turn and resize their windows.
+func (s *Screen) width() int {
+	w, h, err := term.GetSize(s.out)
+	if err != nil || w <= 0 {
+		return 0
+	}
+	// A size it cannot take only costs the wrapping of the line being typed.
+	_ = s.t.SetSize(w, h)
+	return w
+}
+
+// Write prints above the line being typed, broken between words.
+func (s *Screen) Write(p []byte) (int, error) {
+	text := string(p)
+	if w := s.width(); w > 0 {
+		text = wordwrap.String(text, w)
+	}
+	if _, err := io.WriteString(s.t, text); err != nil {
+		return 0, err
+	}
+	return len(p), nil
+}
 
 // Restore gives the terminal back as it was.
 func (s *Screen) Restore() error { return term.Restore(s.in, s.state) }

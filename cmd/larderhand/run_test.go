@@ -49,7 +49,7 @@ func TestScriptedChatEndsWithTheInput(t *testing.T) {
 // terminal still gets its replies.
 func TestWaitIsForTheSimulatedClockOnly(t *testing.T) {
 	out, _, code := chatWith(t, "5 lb\nwait 1d\n", "--db", ":memory:")
-	if code != 0 || !strings.Contains(out, "4.3 g") || !strings.Contains(out, "I don't know “wait”") {
+	if code != 0 || !strings.Contains(out, "4.3 g") || !strings.Contains(out, "only a chat started with --clock can wait") {
 		t.Errorf("code %d:\n%s", code, out)
 	}
 }
