@@ -122,7 +122,7 @@ func (t *Turn) gateCold(step course.Step, s course.State, p course.PieceState, a
 		}
 		return nil
 	}
-	if cores := course.Since(s.Cores(p.Letter), in.At); step == course.Packed && read && c.Verdict != curemath.CoolingPassed && len(cores) > 0 && cores[len(cores)-1].Temp > coldEnough {
+	if cores := course.Since(s.Cores(p.Letter), in.At.Add(time.Second)); step == course.Packed && read && c.Verdict != curemath.CoolingPassed && len(cores) > 0 && cores[len(cores)-1].Temp > coldEnough {
 		return &Error{Kind: Dangerous, Why: fmt.Sprintf("The last core reading of %s is %s. Pack it cold; and one reading in the cold shows whether it cooled in time.", who, t.units().temp(cores[len(cores)-1].Temp)), Example: fmt.Sprintf("core %s %s", n, t.plainTemp(41))}
 	}
 	if !p.Has(course.Cooled) {
