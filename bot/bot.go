@@ -27,6 +27,7 @@ type Bot struct {
 	Config
 	table  []Command
 	byWord map[string]Command
+	flood  flood
 	pantry func() (curemath.Pantry, error) // read when a recipe is first checked
 }
 

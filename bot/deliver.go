@@ -24,6 +24,9 @@ type Deliverer struct {
 // chores with what became of them: those no longer wanted are dropped unsaid. An
 // error of the sender is handed on unchanged.
 func (d Deliverer) Deliver(ctx context.Context, now time.Time, chores []store.Chore) ([]store.Chore, error) {
+	if cards, rest := cardChores(chores); len(cards) > 0 {
+		return d.deliverCards(ctx, now, cards, rest)
+	}
 	left, done, remarks, err := d.deliverPlaced(ctx, now, chores)
 	if err != nil || len(left) == 0 {
 		return done, err
@@ -173,6 +176,9 @@ func (b *Bot) compose(ctx context.Context, tx Tx, now time.Time, chores []store.
 // part writes what one chore says; wanted is false if there is nothing to say any
 // more.
 func (t *Turn) part(c store.Chore, states map[int64]course.State) (r reply.Reply, wanted bool, err error) {
+	if c.Batch == 0 {
+		return t.loosePart(c)
+	}
 	s, ok := states[c.Batch]
 	if !ok {
 		b, err := t.Tx.BatchByID(c.Batch)

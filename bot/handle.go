@@ -32,6 +32,9 @@ func (b *Bot) Handle(ctx context.Context, m Message) (r reply.Reply) {
 	if m.At.IsZero() {
 		m.At = b.Clock.Now()
 	}
+	if !b.flood.allows(m, m.At) {
+		return slowDown()
+	}
 	line, err := clean(m)
 	if err != nil {
 		r, _ = refusal(err)

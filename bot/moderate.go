@@ -1,14 +1,62 @@
 package bot
 
 import (
+	"fmt"
 	"strings"
 
+	"larderhand/bot/course"
 	"larderhand/bot/reply"
 )
 
 func moderateCommands() []Command {
-	return []Command{{Name: "opening", Group: groupSet, Form: "opening admins / opening anyone", Help: "in a group: who may open batches", Example: "opening admins",
-		Fields: []Field{{Name: "Who", Example: "admins", Choices: []string{"admins", "anyone"}}}, Run: (*Turn).opening}}
+	return []Command{
+		{Name: "keeper", Group: groupTogether, Form: "keeper 3 @marit", Help: "give a batch to another keeper for good", Example: "keeper 1 @marit", Batch: true, Fields: []Field{{Name: "To whom", Example: "@marit"}}, Run: (*Turn).keeper},
+		{Name: "opening", Group: groupSet, Form: "opening admins / opening anyone", Help: "in a group: who may open batches", Example: "opening admins",
+			Fields: []Field{{Name: "Who", Example: "admins", Choices: []string{"admins", "anyone"}}}, Run: (*Turn).opening},
+	}
+}
+
+// keeper gives a batch to someone else for good: by its keeper, or by a group admin
+// when the keeper is gone. It is not taken back by undo but by giving it back.
+func (t *Turn) keeper(args string) (reply.Reply, error) {
+	var r reply.Reply
+	p, err := t.which("keeper", args, nil)
+	if err != nil {
+		return r, err
+	}
+	s := p.State
+	if err := t.permit(give, s); err != nil {
+		return r, err
+	}
+	if strings.TrimSpace(p.Rest) == "" {
+		return r, &Error{Kind: BadInput, Why: "To whom?", Understood: "a new keeper for " + name(s), Example: fmt.Sprintf("keeper %d @marit", s.Number)}
+	}
+	who, err := t.someone(strings.TrimPrefix(strings.TrimSpace(p.Rest), "to "))
+	if err != nil {
+		return r, err
+	}
+	if who.ID == s.Keeper {
+		r.Say(who.Name, " keeps ", reply.B(name(s)), " already.")
+		r.Private = true
+		return r, nil
+	}
+	was := t.memberName(s.Keeper)
+	if s.Helper.Member != 0 { // whoever minds it does so for its keeper, who changes
+		if err := t.write(s.Batch, "", course.Back, t.Now, course.Body{}); err != nil {
+			return r, err
+		}
+	}
+	b := s.Batch
+	b.Keeper = who.ID
+	if err := t.Tx.SaveBatch(b); err != nil {
+		return r, err
+	}
+	if s, err = t.record(b, "", course.Keeper, t.Now, course.Body{Member: who.ID, Text: "from " + was}); err != nil {
+		return r, err
+	}
+	r.Say(reply.B(name(s)), " is kept by ", reply.Who(who.Key, who.Name), " now; ", was, " kept it before. It is ", t.standing(s), ".")
+	r.Mentions = []string{who.Key}
+	return r, t.sayNextPing(&r, s)
 }
 
 // openingSetting is the name of the setting that says who may open batches in a

@@ -57,6 +57,9 @@ func (t *Turn) undo(args string) (reply.Reply, error) {
 	}
 	for i := len(s.Log) - 1; i >= 0; i-- {
 		l := s.Log[i]
+		if l.Kind == course.Keeper { // what was before is not the new keeper's to take back
+			break
+		}
 		if l.Kind == course.Opened || l.Kind == course.Undo {
 			continue
 		}

@@ -29,6 +29,8 @@ type Tx interface {
 	Events
 	Cookbook
 	Album
+	Cards
+	Audience
 }
 
 // Conversations finds and keeps chats and their settings.
@@ -96,6 +98,23 @@ type Cookbook interface {
 	Recipes(lane, owner string) ([]store.Recipe, error)
 	RecipesIn(conversation int64, lane string) ([]store.Recipe, error)
 	ShareRecipe(conversation int64, r store.Recipe, on bool) error
+}
+
+// Cards keeps the batches shown in conversations and has them brought up to date.
+type Cards interface {
+	AddCard(store.Card) (store.Card, error)
+	SaveCard(store.Card) error
+	Card(int64) (store.Card, error)
+	CardsOf(batch int64) ([]store.Card, error)
+	CardsIn(conversation int64) ([]store.Card, error)
+	TouchCard(c store.Card, kind string) error
+}
+
+// Audience keeps who follows a card and who cheered, and where a person can share.
+type Audience interface {
+	Speak(card int64, kind string, v store.Voice, on bool) (changed bool, err error)
+	Voices(card int64, kind string) ([]store.Voice, error)
+	ConversationsOf(lane, key string) ([]store.Conversation, error)
 }
 
 // Album keeps the pictures that came with journal entries.

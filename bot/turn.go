@@ -71,8 +71,10 @@ func (b *Bot) meet(ctx context.Context, tx Tx, m Message) (*Turn, error) {
 		conv.Parked = ""
 	}
 	t := b.at(ctx, tx, m, conv)
-	t.Me, err = tx.Member(conv.ID, m.Sender.Key, clip(m.Sender.Name, 64))
-	return t, err
+	if t.Me, err = tx.Member(conv.ID, m.Sender.Key, clip(m.Sender.Name, 64)); err != nil {
+		return t, err
+	}
+	return t, t.learnPlace()
 }
 
 func (b *Bot) at(ctx context.Context, tx Tx, m Message, conv store.Conversation) *Turn {
@@ -124,7 +126,10 @@ func replan(tx Tx, conv store.Conversation, loc *time.Location, b store.Batch) (
 			return s, err
 		}
 	}
-	return s, tx.Reconcile(conv.ID, b.ID, course.Wants(s, rhythm(conv.Settings, loc, tx.Now()), said))
+	if err := tx.Reconcile(conv.ID, b.ID, course.Wants(s, rhythm(conv.Settings, loc, tx.Now()), said)); err != nil {
+		return s, err
+	}
+	return s, touchCards(tx, s)
 }
 
 // record appends an entry to a batch's journal and replans it.

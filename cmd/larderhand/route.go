@@ -22,3 +22,12 @@ func (s senders) Send(ctx context.Context, to store.Address, key string, r reply
 	}
 	return one.Send(ctx, to, key, r)
 }
+
+// Edit changes a message sent before, where the platform can.
+func (s senders) Edit(ctx context.Context, to store.Address, ref string, r reply.Reply) error {
+	e, ok := s[to.Lane()].(bot.Editor)
+	if !ok {
+		return &store.Failure{Kind: store.Refused, Cause: fmt.Errorf("no message can be changed on %q", to.Lane())}
+	}
+	return e.Edit(ctx, to, ref, r)
+}
