@@ -22,7 +22,7 @@ func (t *Turn) card(args string) (reply.Reply, error) {
 		return r, err
 	}
 	s := p.State
-	data, err := t.summary(s)
+	data, err := t.summary(s, false)
 	if err != nil {
 		return r, err
 	}
@@ -30,7 +30,11 @@ func (t *Turn) card(args string) (reply.Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	text, err := t.cardFile(s, data)
+	full, err := t.summary(s, true)
+	if err != nil {
+		return r, err
+	}
+	text, err := t.cardFile(s, full)
 	if err != nil {
 		return r, err
 	}

@@ -12,8 +12,9 @@ import (
 	"larderhand/store"
 )
 
-// summary gathers what there is to say of a batch, in the conversation's units.
-func (t *Turn) summary(s course.State) (chart.SummaryData, error) {
+// summary gathers what there is to say of a batch, in the conversation's units; in
+// full for the file, with every rule's source, and in brief for the picture.
+func (t *Turn) summary(s course.State, full bool) (chart.SummaryData, error) {
 	d := chart.SummaryData{Batch: s.Number, Flavour: flavours(s), Curve: t.smokeData(s), Caution: t.cardCaution(s)}
 	owner, err := t.Tx.MemberByID(s.Keeper)
 	if err != nil {
@@ -25,7 +26,7 @@ func (t *Turn) summary(s course.State) (chart.SummaryData, error) {
 		{Title: "What went in", Facts: t.wentIn(s)},
 		{Title: "Cure", Facts: t.cureFacts(s)},
 		{Title: "Smoke", Facts: t.smokeFacts(s)},
-		{Title: "Heat and chill", Facts: t.heatFacts(s)},
+		{Title: "Heat and chill", Facts: t.heatFacts(s, full)},
 		{Title: "Yield and cost", Facts: t.yieldFacts(s)},
 	}
 	packed, done := s.Marked(course.Packed, "")
@@ -84,7 +85,7 @@ func (t *Turn) cardTiles(s course.State) []chart.Fact {
 		tiles = append(tiles, chart.Fact{Label: "hottest core", Value: t.units().temp(peak)})
 	}
 	if w, ok := packedWeight(s); ok {
-		tiles = append(tiles, chart.Fact{Label: "of the fresh weight packed", Value: trim(float64(w/sum(s))*100, 1) + " %"})
+		tiles = append(tiles, chart.Fact{Label: "of fresh, packed", Value: trim(float64(w/sum(s))*100, 1) + " %"})
 		if per := t.perWeight(s, w); per != "" {
 			tiles = append(tiles, chart.Fact{Label: "to make", Value: per})
 		}
@@ -146,15 +147,15 @@ func (t *Turn) wentIn(s course.State) []chart.Fact {
 		if p.RindOn {
 			what = append(what, "rind on")
 		}
+		if f := p.Flavouring; f != "" {
+			what = append(what, f)
+		}
 		label := "Belly"
 		if len(s.Pieces) > 1 {
 			label += " " + p.Letter
 		}
 		out = append(out, chart.Fact{Label: label, Value: strings.Join(what, ", ")},
 			chart.Fact{Label: "Cure", Value: cureOf(s, p.Piece)})
-		if f := orElse(p.Flavouring, ""); f != "" {
-			out = append(out, chart.Fact{Label: "Flavouring", Value: f})
-		}
 		if f := seasoned(p); f != "" {
 			out = append(out, chart.Fact{Label: "Seasoned with", Value: f})
 		}
@@ -234,7 +235,7 @@ func (t *Turn) smokeFacts(s course.State) []chart.Fact {
 }
 
 // heatFacts say what the readings show, by rule; they prove no more than that.
-func (t *Turn) heatFacts(s course.State) []chart.Fact {
+func (t *Turn) heatFacts(s course.State, full bool) []chart.Fact {
 	var out []chart.Fact
 	for _, p := range s.Pieces {
 		m, ok := p.Marks[course.Smoking]
@@ -242,20 +243,27 @@ func (t *Turn) heatFacts(s course.State) []chart.Fact {
 			continue
 		}
 		if h, err := curemath.HeatSoFar(course.Since(s.Cores(p.Letter), m.At)); err == nil {
-			f := chart.Fact{Label: "Heat" + letterIf(s, p.Letter), Value: heatRules(h) + "; by readings of the core, none of a dry surface"}
+			f := chart.Fact{Label: "Heat" + letterIf(s, p.Letter), Value: heatBrief(h)}
+			if full {
+				f.Value = heatRules(h) + "; by readings of the core, none of a dry surface"
+			}
 			if h.Table6_5.Met && h.Home.Met {
 				f.Verdict = chart.Met
 			}
 			out = append(out, f)
 		}
 		if c, ok := s.CoolingOf(p.Letter, t.Now); ok {
-			out = append(out, chart.Fact{Label: "Cooling" + letterIf(s, p.Letter), Value: t.coolingText(c), Verdict: coolingSign(c)})
+			out = append(out, chart.Fact{Label: "Cooling" + letterIf(s, p.Letter), Value: t.coolingText(c, full), Verdict: coolingSign(c)})
 		}
 	}
 	return out
 }
 
-func (t *Turn) coolingText(c curemath.Cooling) string {
+func heatBrief(h curemath.Heat) string {
+	return strings.Join([]string{metOrNot("6.5-log", h.Table6_5.Met), metOrNot("7-log", h.Table7.Met), metOrNot("145 °F + 3 min", h.Consumer.Met), metOrNot("160 °F", h.Home.Met)}, ", ")
+}
+
+func (t *Turn) coolingText(c curemath.Cooling, full bool) string {
 	var parts []string
 	for _, w := range c.Windows {
 		if !w.End.IsZero() {
@@ -263,7 +271,13 @@ func (t *Turn) coolingText(c curemath.Cooling) string {
 			parts = append(parts, fmt.Sprintf("%s to %s in %s of %s", u.temp(w.Window.From), u.temp(w.Window.To), howLong(w.Took), howLong(w.Window.Within)))
 		}
 	}
-	return strings.Join(append(parts, verdictText(c)+" ["+c.Rule.Source.String()+"]"), "; ")
+	if full {
+		return strings.Join(append(parts, verdictText(c)+" ["+c.Rule.Source.String()+"]"), "; ")
+	}
+	if c.Verdict == curemath.CoolingPassed {
+		return strings.Join(append(parts, "rule met"), "; ")
+	}
+	return strings.Join(append(parts, lowerFirst(verdictShort(c))), "; ")
 }
 
 func coolingSign(c curemath.Cooling) chart.Verdict {
@@ -282,7 +296,7 @@ func (t *Turn) yieldFacts(s course.State) []chart.Fact {
 	var out []chart.Fact
 	y, err := curemath.Yields(weighings(s, ""))
 	if err == nil && len(y.Lines) > 1 {
-		for _, l := range y.Lines {
+		for _, l := range y.Lines[1:] { // the fresh weight stands above
 			out = append(out, chart.Fact{Label: sentenceCase(l.Stage.String()), Value: fmt.Sprintf("%s, %s %% of fresh", t.units().meat(l.Weight), trim(float64(l.OfGreen), 1))})
 		}
 	}

@@ -60,7 +60,7 @@ func stepForm(s course.Step) string {
 	case course.Smoking:
 		return "smoke 3 hanging, oak, 40 °F outside"
 	case course.Sliced:
-		return "slice 3 4 mm"
+		return "slice 3 4 mm, 24 cm long"
 	case course.Packed:
 		return "pack 3 4 lb 2 oz frozen"
 	}
@@ -189,14 +189,7 @@ func (t *Turn) stepBody(step course.Step, s course.State, text string) (course.B
 	case course.Smoked, course.Cooled:
 		return t.coreAtEnd(body, text)
 	case course.Sliced:
-		if text == "" {
-			return body, nil
-		}
-		thick, err := parse.Thickness(text)
-		if err != nil {
-			return body, &Error{Kind: BadInput, Why: fmt.Sprintf("I can't read “%s” as the thickness of a slice.", clip(text, 40)), Example: fmt.Sprintf("slice %d 4 mm", s.Number)}
-		}
-		body.Slice, body.Text = thick, ""
+		return sliceBody(s, body, text)
 	case course.Packed:
 		return packBody(s, body, text)
 	}
@@ -259,6 +252,8 @@ func (t *Turn) afterStep(r *reply.Reply, step course.Step, s course.State, lette
 		t.sayCore(r, s, body)
 	case course.Cooled:
 		t.sayCooled(r, s, letter)
+	case course.Sliced:
+		t.saySlices(r, s, letter, body)
 	case course.Packed:
 		t.sayPacked(r, s, letter, body, at)
 	}
