@@ -17,12 +17,12 @@ type caution struct {
 // cautions holds the texts; each line ends with where it comes from.
 func cautions() []caution {
 	return []caution{
-		{"nitrite", []string{"mix", "cure", "dose"}, "Nitrite", []string{
+		{"nitrite", []string{"mix", "cure", "dose", "poison", "botulism"}, "Nitrite", []string{
 			"Curing mix is poison in the wrong dose: a teaspoon of a 6.25 % mix holds about as much nitrite as has killed a small child (WHO drinking-water text; computed). Keep it labelled and locked away (label words: 21 CFR 172.175).",
 			"Weigh it on a 0.1 g scale, or 0.01 g under 500 g of meat. Never by the spoon, never by colour: read the percent on your packet; pink table salt cures nothing.",
 			"No nitrate mix in bacon, by any method (9 CFR 424.22(b), as a state extension bulletin repeats it). Do not burn it in the pan.",
 		}},
-		{"cold", []string{"fridge", "temperature"}, "Cold", []string{
+		{"cold", []string{"fridge", "temperature", "listeria"}, "Cold", []string{
 			"Cure at 34 to 38 °F (1 to 3 °C), never over 40 °F (4 °C), and not frozen: frozen meat does not cure (home-preservation review, NCHFP 6.1.3; the range is common practice, no source).",
 			"Listeria grows in the cold and lives in up to 12 % salt (NCHFP). Salt at 2 to 3 % is taste, not safety; nitrite, cold and cooking carry it.",
 			"Raw below cooked, raw and cooked apart (NCHFP).",

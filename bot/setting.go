@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"time"
 
@@ -120,12 +121,35 @@ func (t *Turn) resettle() error {
 }
 
 func takeHour(_ *Turn, s *store.Settings, text string) error {
-	hm, err := plan.ParseHourMinute(text)
+	hm, err := hourOf(text)
 	if err != nil {
 		return &Error{Kind: BadInput, Why: fmt.Sprintf("I can't read “%s” as an hour of the day.", clip(text, 30)), Example: "set hour 07:30"}
 	}
 	s.PingHour = int(hm)
 	return nil
+}
+
+var barehour = regexp.MustCompile(`(?i)^(\d{1,2})(?:[:.](\d{2}))?\s*([ap]m)?$`)
+
+// hourOf reads an hour of the day as people write it: "7", "07:30", "7.30am", "10pm".
+func hourOf(text string) (plan.HourMinute, error) {
+	m := barehour.FindStringSubmatch(strings.TrimSpace(text))
+	if m == nil {
+		return plan.ParseHourMinute(strings.TrimSpace(text))
+	}
+	hour, minute := 0, 0
+	// The pattern lets only digits through, so neither can fail.
+	_, _ = fmt.Sscan(m[1], &hour)
+	_, _ = fmt.Sscan(strings.TrimPrefix(m[2], "0"), &minute)
+	switch half := strings.ToLower(m[3]); {
+	case half != "" && (hour < 1 || hour > 12):
+		return 0, plan.ErrHourMinute
+	case half == "am":
+		hour %= 12
+	case half == "pm":
+		hour = hour%12 + 12
+	}
+	return plan.ParseHourMinute(fmt.Sprintf("%02d:%02d", hour, minute))
 }
 
 func showQuiet(_ *Turn, s store.Settings) string {
@@ -141,8 +165,8 @@ func takeQuiet(_ *Turn, s *store.Settings, text string) error {
 		return nil
 	}
 	a, b, _ := strings.Cut(strings.NewReplacer("–", "-", " to ", "-").Replace(text), "-")
-	from, err1 := plan.ParseHourMinute(strings.TrimSpace(a))
-	to, err2 := plan.ParseHourMinute(strings.TrimSpace(b))
+	from, err1 := hourOf(a)
+	to, err2 := hourOf(b)
 	if err1 != nil || err2 != nil {
 		return &Error{Kind: BadInput, Why: fmt.Sprintf("I can't read “%s” as hours to be quiet.", clip(text, 30)), Example: "set quiet 22:00-07:00"}
 	}

@@ -58,7 +58,8 @@ func DayRule(t Millimetres, rindOn bool) (Days, error) {
 	if rindOn {
 		perInch := in * 7
 		squared := in/(2*dayRuleEach)*4 + dayRulePlus
-		low, high = max(low, perInch), max(high, perInch, squared)
+		low = max(low, perInch, squared) // the longer of the rules, as everywhere
+		high = max(high, low+dayRulePlus)
 		l.step("Seven days an inch, rind on", Source{Document: "older dry cure", Status: FromMemory}).
 			figure(in, 2).say(" in × 7 = ").figure(perInch, 1).say(" days")
 		l.step("One face open takes four times as long as two", computed()).

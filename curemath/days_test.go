@@ -23,8 +23,8 @@ func TestDayRule(t *testing.T) {
 		{2.5, false, 7, 12, 12, 14},
 		// Beyond 2.5 in: 14 days × 3 ÷ 2.5.
 		{3, false, 8, 14, 17, 20},
-		// One face: seven days an inch (from memory), and four times 3 days plus 2.
-		{1.5, true, 5, 8, 11, 14},
+		// One face: seven days an inch (from memory), and four times 3 days plus 2, which is the longer.
+		{1.5, true, 5, 8, 14, 16},
 	} {
 		got, err := curemath.DayRule(c.inches*curemath.Inch, c.rind)
 		if err != nil {
