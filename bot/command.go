@@ -55,6 +55,7 @@ func commands() []Command {
 		compareCommands(),
 		cardCommands(),
 		recipeCommands(),
+		stockCommands(),
 		shareCommands(),
 		handCommands(),
 		moderateCommands(),

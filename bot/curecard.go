@@ -44,6 +44,7 @@ func (t *Turn) showCure(c cured) reply.Reply {
 	if t.Tx == nil {
 		return r
 	}
+	t.sayShort(&r, c.needs())
 	next := []any{"Type ", reply.Type("open"), " to start it"}
 	if !c.thick {
 		next = append(next, ", ", reply.Type(t.exampleThickness()), " to say how thick")

@@ -232,6 +232,7 @@ func (t *Turn) sayOpened(r *reply.Reply, s course.State, c cured) error {
 		r.Say("If you have turned it since, say ", reply.Type(fmt.Sprintf("flip %d", s.Number)), ".")
 	}
 	r.Say("Cure check: ", dateText(s.CheckDate(t.Loc)), ".")
+	t.sayLow(r, takes(s.Batch))
 	return t.sayNextPing(r, s)
 }
 

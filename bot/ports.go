@@ -31,6 +31,8 @@ type Tx interface {
 	Album
 	Cards
 	Audience
+	Cupboard
+	Agenda
 }
 
 // Conversations finds and keeps chats and their settings.
@@ -115,6 +117,21 @@ type Audience interface {
 	Speak(card int64, kind string, v store.Voice, on bool) (changed bool, err error)
 	Voices(card int64, kind string) ([]store.Voice, error)
 	ConversationsOf(lane, key string) ([]store.Conversation, error)
+}
+
+// Cupboard keeps what people counted and bought.
+type Cupboard interface {
+	AddStock(store.Stocked) error
+	Stock(member int64) ([]store.Stocked, error)
+}
+
+// Agenda keeps planned batches and plants what reminds of them.
+type Agenda interface {
+	AddPlan(store.Planned) (store.Planned, error)
+	DropPlan(int64) error
+	Plan(int64) (store.Planned, error)
+	Plans(member int64, from string) ([]store.Planned, error)
+	Enqueue(conversation int64, kind, slot, body string, due time.Time, urgency int) error
 }
 
 // Album keeps the pictures that came with journal entries.

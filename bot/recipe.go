@@ -29,7 +29,7 @@ func recipeCommands() []Command {
 }
 
 // asRecipe finds the name in `save 3 as "winter juniper"`.
-var asRecipe = regexp.MustCompile(`(?i)(?:^|\s)as\s+(.+)$`)
+var asRecipe = regexp.MustCompile(`(?i)(?:^|\s)as\s+(?:as\s+)?(.+)$`)
 
 // longestName is how long a recipe's name may be: it has to fit into a button.
 const longestName = 40

@@ -71,7 +71,13 @@ func (b *Bot) meet(ctx context.Context, tx Tx, m Message) (*Turn, error) {
 		conv.Parked = ""
 	}
 	t := b.at(ctx, tx, m, conv)
-	if t.Me, err = tx.Member(conv.ID, m.Sender.Key, clip(m.Sender.Name, 64)); err != nil {
+	said := clip(m.Sender.Name, 64)
+	if said == "" { // an account that was deleted has no name; one known by name keeps it
+		if _, err := tx.FindMember(conv.ID, m.Sender.Key); errors.Is(err, store.ErrNotFound) {
+			said = "someone"
+		}
+	}
+	if t.Me, err = tx.Member(conv.ID, m.Sender.Key, said); err != nil {
 		return t, err
 	}
 	return t, t.learnPlace()

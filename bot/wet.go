@@ -109,6 +109,7 @@ func (t *Turn) wet(asked string) (reply.Reply, error) {
 	if err != nil {
 		return reply.Reply{}, err
 	}
+	t.sayShort(&s.card, needs(s.portion))
 	t.sayWetEnd(&s.card, s.line, s.targets.RindOn)
 	return s.card, t.saveDraft(draft{Line: s.line, Asked: strings.TrimSpace(asked)})
 }

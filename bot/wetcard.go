@@ -96,5 +96,6 @@ func (t *Turn) openedWet(of draft) (reply.Reply, error) {
 	r.Append(c.card)
 	r.Par("Keep it under the brine or well rubbed, at 34 to 38 °F (1 to 3 °C). Write ", reply.B(fmt.Sprintf("batch %d", s.Number)), " on it.")
 	r.Say("Cure check: ", dateText(s.CheckDate(t.Loc)), ".")
+	t.sayLow(&r, takes(s.Batch))
 	return r, t.sayNextPing(&r, s)
 }
