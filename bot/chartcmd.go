@@ -84,6 +84,11 @@ func (t *Turn) smokeData(s course.State) chart.SmokeData {
 		}
 		d.Pieces = append(d.Pieces, piece)
 	}
+	for _, p := range s.Pieces {
+		if stall, ok := s.Stall(p.Letter); ok {
+			d.Events = append(d.Events, chart.Event{Kind: chart.Stalled, At: stall.From, Until: stall.To})
+		}
+	}
 	for _, l := range s.Log {
 		switch course.Step(l.Kind) {
 		case course.Smoking:

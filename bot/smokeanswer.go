@@ -65,6 +65,11 @@ const mostPieces = 3
 
 func (t *Turn) saySmoke(r *reply.Reply, s course.State, pieces []string) {
 	first := s.Outlook(pieces[0])
+	for _, letter := range pieces {
+		if o := s.Outlook(letter); o.Stalled {
+			first.Stalled = true
+		}
+	}
 	for _, letter := range pieces[:min(len(pieces), mostPieces)] {
 		o := s.Outlook(letter)
 		r.Say(reply.B(t.pieceName(s, letter)), ": ", t.readingLine(o), ".")
@@ -172,6 +177,10 @@ func (t *Turn) pitWarning(s course.State, o course.Outlook) string {
 		return fmt.Sprintf("Pit over its %s ceiling: bring it down before the fat renders at %s.", u.temp(s.Ceiling()), u.temp(course.PitRendered))
 	case o.FireOut:
 		return fmt.Sprintf("Is the fire out? The pit fell to %s and falls %s an hour. Relight it, or move the meat to the fridge: a warm, dying pit is the worst place for it.", u.temp(o.Pit.Temp), strings.TrimPrefix(u.rate(o.PitHour), "−"))
+	case o.TooCool:
+		return fmt.Sprintf("At this pit the core will not get to %s: the pit has to stand over it. Raise it, under its %s ceiling, or lower the target.", u.temp(s.Target()), u.temp(s.Ceiling()))
+	case o.Stalled:
+		return "Stalled: water drying off the surface cools the meat as fast as the pit warms it. It can last for hours and then goes on; hold the pit, don't chase it (common practice, no source)."
 	}
 	return ""
 }

@@ -17,12 +17,18 @@ type Outlook struct {
 	FireOut  bool // the pit has fallen far and keeps falling
 	Over     bool // the pit is over what it is kept under
 	Rendered bool // the pit is where the fat renders
+	Stalled  bool // the core stands though the pit is well above it
+	TooCool  bool // the pit is no warmer than the target: the core never gets there
 }
 
 // trendOver is how far back a trend looks: long enough that the swing of a lid
 // opened does not make it, short enough to be of now. Our own choice, common
 // practice, no source.
 const trendOver = 75 * time.Minute
+
+// warmUp is how long a pit may take to come up before it is called too cool: our
+// own choice, common practice, no source.
+const warmUp = 2 * time.Hour
 
 // The signs of a fire gone out: common practice, no source.
 const (
@@ -50,6 +56,11 @@ func (s State) Outlook(letter string) Outlook {
 		o.CoreHour, o.HasTrend = hourly(at, temp)
 	}
 	o.pit(s, from)
+	if !o.Reached && !o.Core.At.IsZero() {
+		o.Stalled = s.stalled(cores)
+		pit, read := s.pitOver(o.Core.At.Add(-trendOver), o.Core.At)
+		o.TooCool = read && max(pit, o.Pit.Temp) <= s.Target()-2 && o.Core.At.Sub(from) > warmUp
+	}
 	return o
 }
 

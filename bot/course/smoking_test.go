@@ -123,3 +123,42 @@ func TestSmokePings(t *testing.T) {
 		}
 	}
 }
+
+// A stall is a core that stands under a pit well above it; a core nearly as warm as
+// its pit, or one that climbs, is none (common practice, no source).
+func TestStall(t *testing.T) {
+	at := func(h string, pit, core float64) []told {
+		return []told{{Reading, "", h, fmt.Sprintf(`{"pit":%g,"core":%g}`, pit, core)}}
+	}
+	for _, c := range []struct {
+		name    string
+		told    [][]told
+		stalled bool
+		tooCool bool
+	}{
+		{"an hour without a degree", [][]told{at("10 14:00", 157, 138), at("10 15:00", 156, 138)}, true, false},
+		{"a degree an hour", [][]told{at("10 14:00", 157, 138), at("10 15:00", 156, 139)}, true, false},
+		{"three degrees an hour", [][]told{at("10 14:00", 157, 138), at("10 15:00", 156, 141)}, false, false},
+		{"half an hour says nothing yet", [][]told{at("10 14:00", 157, 138), at("10 14:30", 156, 138)}, false, false},
+		{"nearly as warm as the pit", [][]told{at("10 14:00", 150, 146), at("10 15:00", 150, 146)}, false, false},
+		{"a core that falls", [][]told{at("10 14:00", 157, 138), at("10 15:00", 156, 130)}, false, false},
+		{"cold meat in a cold smoke", [][]told{at("10 14:00", 95, 70), at("10 15:00", 95, 70)}, false, true},
+		{"a pit under the target", [][]told{at("10 14:00", 144, 120), at("10 15:00", 145, 126)}, false, true},
+		{"a pit at the target", [][]told{at("10 14:00", 150, 120), at("10 15:00", 150, 126)}, false, false},
+		{"a pit brought up again", [][]told{at("10 14:00", 144, 120), at("10 15:00", 158, 126)}, false, false},
+		{"a pit that is still coming up", [][]told{at("10 09:00", 120, 50)}, false, false},
+	} {
+		list := []told{{string(Smoking), "", "10 08:00", ""}}
+		for _, r := range c.told {
+			list = append(list, r...)
+		}
+		s := smokeState(120, list...)
+		o := s.Outlook("a")
+		if o.Stalled != c.stalled || o.TooCool != c.tooCool {
+			t.Errorf("%s: stalled %v, too cool %v", c.name, o.Stalled, o.TooCool)
+		}
+		if _, ok := s.Stall("a"); ok != c.stalled {
+			t.Errorf("%s: a stretch was found: %v", c.name, ok)
+		}
+	}
+}
