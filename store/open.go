@@ -23,6 +23,8 @@ type DB struct {
 	read  *sql.DB
 	lock  *flock.Flock
 	file  string
+	// Queries kept ready on the writer and on the readers.
+	writes, readies statements
 	options
 	state state
 }

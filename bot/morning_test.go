@@ -1,0 +1,167 @@
+package bot_test
+
+import (
+	"context"
+	"crypto/rand"
+	"flag"
+	"fmt"
+	"log/slog"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"golang.org/x/time/rate"
+
+	"larderhand/bot"
+	"larderhand/bot/course"
+	"larderhand/bot/ledger"
+	"larderhand/bot/reply"
+	"larderhand/curemath"
+	"larderhand/scheduler"
+	"larderhand/store"
+)
+
+var large = flag.Bool("large", false, "run benchmarks with a million conversations too")
+
+// eight is a morning in Berlin.
+var eight = time.Date(2027, 3, 2, 7, 0, 0, 0, time.UTC)
+
+// village is many conversations with a batch each, opened the day before and due
+// for its flip at eight.
+func village(tb testing.TB, n int) (*store.DB, *bot.Bot, *scheduler.HandClock) {
+	tb.Helper()
+	ctx := context.Background()
+	db, err := store.Open(ctx, filepath.Join(tb.TempDir(), "village.db"))
+	if err != nil {
+		tb.Fatal(err)
+	}
+	tb.Cleanup(func() { _ = db.Close() })
+	opened := eight.Add(-22 * time.Hour)
+	for from := 0; from < n; from += 10_000 {
+		err := db.Update(ctx, opened, func(tx *store.Tx) error {
+			for i := from; i < min(n, from+10_000); i++ {
+				if err := settle(tx, i, opened); err != nil {
+					return err
+				}
+			}
+			return nil
+		})
+		if err != nil {
+			tb.Fatal(err)
+		}
+	}
+	rules, err := curemath.LoadRules()
+	if err != nil {
+		tb.Fatal(err)
+	}
+	clock := &scheduler.HandClock{At: eight.Add(-time.Minute)}
+	return db, bot.New(bot.Config{Ledger: ledger.Ledger{DB: db}, Clock: clock, Zone: time.UTC, Log: slog.New(slog.DiscardHandler), Rules: rules}), clock
+}
+
+func settle(tx *store.Tx, i int, opened time.Time) error {
+	c, err := tx.SaveConversation(store.Conversation{Address: store.Address(fmt.Sprintf("telegram:%d", i+1)),
+		Settings: store.Settings{Zone: "Europe/Berlin", PingHour: 480, QuietFrom: 22 * 60, QuietTo: 7 * 60, Units: "metric", Rules: "us"}})
+	if err != nil {
+		return err
+	}
+	m, err := tx.Member(c.ID, "marit", "Marit")
+	if err != nil {
+		return err
+	}
+	b, err := tx.CreateBatch(store.Batch{Conversation: c.ID, Keeper: m.ID, Opened: opened, Stage: string(course.Curing),
+		Plan: store.Plan{Method: "dry", Days: 9}, Pieces: []store.Piece{{Letter: "a", Weight: 2500, Thickness: 40, Flavouring: "juniper"}}})
+	if err != nil {
+		return err
+	}
+	if _, err := tx.Append(store.Entry{Batch: b.ID, Kind: course.Opened, At: opened, Member: m.ID}); err != nil {
+		return err
+	}
+	return tx.Reconcile(c.ID, b.ID, []store.Want{{Kind: course.Flip, Slot: "2027-03-02", Due: eight}})
+}
+
+// nobody takes every message and forgets it.
+type nobody struct{ messages int }
+
+func (n *nobody) Send(context.Context, store.Address, string, reply.Reply) (string, error) {
+	n.messages++
+	return "", nil
+}
+
+// BenchmarkPings composes, hands to nobody and records the pings of a morning, as
+// quickly as it goes. The figure of interest is per ping.
+func BenchmarkPings(b *testing.B) {
+	const n = 100_000
+	db, larder, clock := village(b, n)
+	for b.Loop() { // once: b.N stays 1 at this size
+		to := &nobody{}
+		s := &scheduler.Scheduler{Due: db, Reach: db, Deliver: bot.Deliverer{Bot: larder, Sender: to}, Lease: rand.Text, Log: slog.New(slog.DiscardHandler)}
+		if err := s.Advance(b.Context(), clock, clock.At.Add(24*time.Hour)); err != nil {
+			b.Fatal(err)
+		}
+		if to.messages < n {
+			b.Fatalf("%d messages", to.messages)
+		}
+		b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(to.messages), "µs/ping")
+	}
+}
+
+// BenchmarkMorning has everyone due at eight, on a simulated clock under a
+// platform's limits. "of-floor" is how long it takes against the least the limit
+// allows; "own-share" is the time spent on storing and composing against that.
+func BenchmarkMorning(b *testing.B) {
+	sizes := []int{10_000, 100_000}
+	if *large {
+		sizes = append(sizes, 1_000_000)
+	}
+	for _, p := range []struct {
+		name  string
+		limit float64 // what the platform publishes, a second
+	}{{"telegram", 30}, {"discord", 50}} {
+		for _, n := range sizes {
+			if p.name == "discord" && n > 10_000 {
+				continue // the cost is the same, the floor lower: one size shows it
+			}
+			b.Run(fmt.Sprintf("%s-%d", p.name, n), func(b *testing.B) {
+				db, larder, clock := village(b, n)
+				b.ResetTimer()
+				for b.Loop() {
+					morning(b, db, larder, clock, n, p.limit)
+				}
+			})
+		}
+	}
+}
+
+func morning(b *testing.B, db *store.DB, larder *bot.Bot, clock *scheduler.HandClock, n int, limit float64) {
+	b.Helper()
+	to := &nobody{}
+	var last time.Time
+	s := &scheduler.Scheduler{Due: db, Reach: db, Lease: rand.Text, Log: slog.New(slog.DiscardHandler),
+		Deliver: bot.Deliverer{Bot: larder, Sender: stamped{to, clock, &last}},
+		Limits:  map[string]scheduler.Limits{"telegram": {All: scheduler.Rate{Limit: 0, Burst: 1}}}}
+	l := s.Limits["telegram"]
+	l.All.Limit = rate.Limit(limit - 1)
+	s.Limits["telegram"] = l
+	floor := time.Duration(float64(n) / limit * float64(time.Second))
+	if err := s.Advance(b.Context(), clock, eight.Add(floor*11/10)); err != nil {
+		b.Fatal(err)
+	}
+	if to.messages != n {
+		b.Fatalf("%d messages for %d conversations", to.messages, n)
+	}
+	b.ReportMetric(float64(last.Sub(eight))/float64(floor), "of-floor")
+	b.ReportMetric(float64(b.Elapsed())/float64(floor), "own-share")
+	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(n), "µs/ping")
+}
+
+// stamped notes when the last message went out.
+type stamped struct {
+	bot.Sender
+	clock *scheduler.HandClock
+	last  *time.Time
+}
+
+func (s stamped) Send(ctx context.Context, to store.Address, key string, r reply.Reply) (string, error) {
+	*s.last = s.clock.At
+	return s.Sender.Send(ctx, to, key, r)
+}
