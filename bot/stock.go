@@ -22,7 +22,7 @@ func stockCommands() []Command {
 			Fields: []Field{{Name: "Of what", Example: "mix", Choices: stockItems()}, {Name: "How much", Example: "250 g for 4.20"}}, Run: func(t *Turn, args string) (reply.Reply, error) { return t.takeStock(args, store.StockBuy) }},
 		{Name: "plan", Also: []string{"plans", "bacon"}, Group: groupStock, Form: "plan 5 lb juniper for 24 December / plans / plan drop 1", Help: "when to buy, cure, dry and smoke for a date", Example: "plan 5 lb juniper 1.5 in for 24 December",
 			Fields: []Field{{Name: "What", Example: "5 lb juniper 1.5 in", Optional: true}, {Name: "For when", Prefix: "for", Example: "24 December", Optional: true}}, Run: (*Turn).plan},
-		{Name: "shopping", Also: []string{"shop"}, Group: groupStock, Form: "shopping", Help: "what to buy for the planned batches", Example: "shopping", Reads: true, Run: (*Turn).shopping},
+		{Name: "shopping", Group: groupStock, Form: "shopping", Help: "what to buy for the planned batches", Example: "shopping", Reads: true, Run: (*Turn).shopping},
 	}
 }
 
