@@ -101,8 +101,7 @@ func TestRegisteredOnlyWhenChanged(t *testing.T) {
 	run := func(b discord.Bot, guild string) {
 		t.Helper()
 		r := start(t, c, b, func(cfg *discord.Config, p *discord.Parts) { cfg.DevGuild, p.Keep = guild, kept })
-		// What answers after the commands are in place: they come first.
-		r.until(t, c.ines.At(c.curing).Tell("look 3").ID)
+		r.until(t, "commands")
 		r.stop()
 	}
 	b := &adaptertest.Bot{}

@@ -97,7 +97,7 @@ func start(t testing.TB, c *club, b discord.Bot, opts ...option) *running {
 	}
 	a.Parts, r.Adapter = parts, a
 	ctx, cancel := context.WithCancel(context.Background())
-	ended := make(chan error, 1)
+	ended, before := make(chan error, 1), len(c.s.Identifies())
 	go func() { ended <- a.Run(ctx) }()
 	var once sync.Once
 	r.stop = func() {
@@ -116,6 +116,8 @@ func start(t testing.TB, c *club, b discord.Bot, opts ...option) *running {
 			t.Log(s)
 		}
 	})
+	c.s.WaitIdentifies(before + 1)
+	c.s.Gateway().WaitReady()
 	c.s.WaitCommands()
 	return r
 }

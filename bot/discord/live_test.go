@@ -129,6 +129,9 @@ func (l *live) press(seat *discordtest.Seat, m discordtest.Message, label string
 	l.t.Helper()
 	use := seat.PressStale(m, label)
 	l.run.until(l.t, use.ID())
+	if use.FollowUps() > 0 { // it was put off
+		return use.WaitFollowUp(1)
+	}
 	return use.WaitReply()
 }
 

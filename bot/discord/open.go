@@ -39,7 +39,8 @@ type Parts struct {
 	Keep Keep
 	Now  func() time.Time
 	Log  *slog.Logger
-	// Handled, if set, is told the id of each event once all is done about it.
+	// Handled, if set, is told the id of each event once all is done about it, and
+	// "commands" once those are registered.
 	Handled func(id string)
 }
 

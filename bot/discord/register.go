@@ -41,6 +41,7 @@ func (a *Adapter) ready(ctx context.Context, r *discordgo.Ready) {
 			return
 		}
 		a.known = true
+		a.finished("commands")
 	}()
 }
 

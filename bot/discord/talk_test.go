@@ -141,11 +141,16 @@ func (c *talk) Say(_ context.Context, who bot.Person, text string) (string, erro
 		if name, opts, ok := c.options(text); ok {
 			use := seat.Slash(name, opts...)
 			c.run.until(c.tb, use.ID())
-			if use.Ack() == 9 {
-				use = use.WaitForm().Submit(nil)
-				c.run.until(c.tb, use.ID())
+			if use.Ack() != 9 {
+				return c.card(seat, use), nil
 			}
-			return c.card(seat, use), nil
+			// A form comes: one that may stay empty is sent so, another not at all.
+			form := use.WaitForm()
+			if !slices.ContainsFunc(form.Fields, func(f discordtest.Field) bool { return f.Required }) {
+				use = form.Submit(nil)
+				c.run.until(c.tb, use.ID())
+				return c.card(seat, use), nil
+			}
 		}
 	}
 	before := len(seat.Messages())
