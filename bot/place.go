@@ -7,7 +7,6 @@ import (
 	"strings"
 	"time"
 
-	"larderhand/bot/course"
 	"larderhand/bot/reply"
 	"larderhand/store"
 )
@@ -200,7 +199,11 @@ func (d Deliverer) leavePlace(ctx context.Context, now time.Time, id int64, r *r
 		if err != nil {
 			return err
 		}
-		r.Say("The thread of ", reply.B(name(course.State{Batch: b})), " is gone or closed to me, so its pings come here from now on.")
+		s, err := load(tx, b)
+		if err != nil {
+			return err
+		}
+		r.Say("The thread of ", reply.B(name(s)), " is gone or closed to me, so its pings come here from now on.")
 		return tx.SetPlace(id, "")
 	})
 }

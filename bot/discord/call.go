@@ -8,7 +8,6 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
-	"sync/atomic"
 	"time"
 
 	"github.com/bwmarrin/discordgo"
@@ -52,15 +51,15 @@ func (c caller) do(ctx context.Context, method, address string, payload any, fil
 	if err != nil {
 		return nil, err
 	}
-	wide := new(atomic.Bool)
-	ctx = context.WithValue(ctx, wideKey{}, wide)
+	limit := &limited{}
+	ctx = context.WithValue(ctx, limitedKey{}, limit)
 	bucket := discordgo.NewRatelimiter().LockBucket(address)
 	out, err := c.session.RequestWithLockedBucket(method, address, kind, raw, bucket, 0,
 		discordgo.WithContext(ctx), discordgo.WithRetryOnRatelimit(false), discordgo.WithRestRetries(0))
 	if err != nil {
 		err = tidy(err)
-		if e := status(err); e != nil {
-			e.wide = wide.Load()
+		if e := status(err); e != nil && e.status == http.StatusTooManyRequests {
+			e.after, e.wide = max(limit.after(), e.after), limit.Global
 		}
 		return nil, err
 	}

@@ -1,7 +1,11 @@
 package discord
 
 import (
+	"bytes"
 	"context"
+	"encoding/json"
+	"io"
+	"math"
 	"net"
 	"net/http"
 	"net/url"
@@ -34,21 +38,40 @@ func (w rewrite) RoundTrip(r *http.Request) (*http.Response, error) {
 	return w.next.RoundTrip(r)
 }
 
-// noting tells a request's maker what the library keeps to itself: that a 429 is
-// for all requests and not for this one's route alone.
+// noting tells a request's maker what the library keeps to itself of a 429: how
+// long to wait to the millisecond, and whether all requests have to.
 type noting struct{ next http.RoundTripper }
 
-type wideKey struct{}
+// limited is what a 429 said.
+type limited struct {
+	After  float64 `json:"retry_after"` // seconds
+	Global bool    `json:"global"`
+}
+
+type limitedKey struct{}
 
 // RoundTrip makes the request.
 func (n noting) RoundTrip(r *http.Request) (*http.Response, error) {
 	res, err := n.next.RoundTrip(r)
-	if err == nil && res.StatusCode == http.StatusTooManyRequests && res.Header.Get("X-RateLimit-Global") != "" {
-		if wide, ok := r.Context().Value(wideKey{}).(*atomic.Bool); ok {
-			wide.Store(true)
-		}
+	said, wanted := r.Context().Value(limitedKey{}).(*limited)
+	if err != nil || !wanted || res.StatusCode != http.StatusTooManyRequests {
+		return res, err
 	}
-	return res, err
+	raw, err := io.ReadAll(io.LimitReader(res.Body, 1<<16))
+	if cerr := res.Body.Close(); err == nil {
+		err = cerr
+	}
+	if err != nil {
+		return nil, err
+	}
+	res.Body = io.NopCloser(bytes.NewReader(raw))
+	_ = json.Unmarshal(raw, said) // what is no JSON the library complains of
+	return res, nil
+}
+
+// after rounds up: too soon would only be refused again.
+func (l limited) after() time.Duration {
+	return time.Duration(math.Ceil(l.After*1000)) * time.Millisecond
 }
 
 // wire watches a session's connection from below, where no lock of the library's

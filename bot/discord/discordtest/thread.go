@@ -94,3 +94,16 @@ func (t *thread) fill(c *Channel, o obj) {
 func (c *Channel) threadMember(p *Person) obj {
 	return obj{"id": c.ID, "user_id": p.ID, "join_timestamp": stamp(c.thread.changed), "flags": 0}
 }
+
+// Threads lists the channel's threads that are still there, oldest first.
+func (c *Channel) Threads() []*Channel {
+	c.s.mu.Lock()
+	defer c.s.mu.Unlock()
+	var out []*Channel
+	for _, t := range c.guild.channels {
+		if t.parent == c && !t.deleted {
+			out = append(out, t)
+		}
+	}
+	return out
+}
