@@ -14,27 +14,32 @@ const marks = "\\*_~|`[]<"
 const blank = "\u200b"
 
 var (
-	everyone = regexp.MustCompile(`@(everyone|here)\b`)
-	link     = regexp.MustCompile(`([a-zA-Z][a-zA-Z0-9+.-]*):(//)`)
-	invite   = regexp.MustCompile(`(?i)\b(discord(?:app)?|dsc)\.(gg|com|me|io|new)`)
-	emoji    = regexp.MustCompile(`:(\w+):`)
+	everyone = regexp.MustCompile(`^@(everyone|here)\b`)
+	invite   = regexp.MustCompile(`(?i)\b(?:discord(?:app)?|dsc)(\.)(?:gg|com|me|io|new)`)
+	emoji    = regexp.MustCompile(`^:\w+:`)
 )
 
 // escape makes what a person typed show as text: nothing in it becomes markup, a
 // mention, a timestamp, an emoji or a link. What stands at the start of a line is
 // lineStart's matter.
 func escape(s string) string {
+	s = printable(s)
+	dots := map[int]bool{}
+	for _, m := range invite.FindAllStringSubmatchIndex(s, -1) {
+		dots[m[2]] = true
+	}
 	var b strings.Builder
-	for _, r := range printable(s) {
-		if strings.ContainsRune(marks, r) {
+	for i, r := range s {
+		rest := s[i:]
+		if strings.ContainsRune(marks, r) || dots[i] || r == ':' && (strings.HasPrefix(rest, "://") || emoji.MatchString(rest)) {
 			b.WriteByte('\\')
 		}
 		b.WriteRune(r)
+		if r == '@' && everyone.MatchString(rest) {
+			b.WriteString(blank)
+		}
 	}
-	s = everyone.ReplaceAllString(b.String(), "@"+blank+"$1")
-	s = link.ReplaceAllString(s, `$1\:$2`)
-	s = invite.ReplaceAllString(s, `$1\.$2`)
-	return emoji.ReplaceAllString(s, `\:$1:`)
+	return b.String()
 }
 
 // printable drops what is no text: control characters, and the marks that turn
@@ -53,13 +58,16 @@ func printable(s string) string {
 	}, strings.ToValidUTF8(s, ""))
 }
 
-var heading = regexp.MustCompile(`(?m)^([ \t]*)([#>+-]|\d{1,9}([.)]))`)
+var heading = regexp.MustCompile(`(?m)^([ \t]*)(?:([#>+-])|(\d{1,9})([.)])([ \t]|$))`)
 
 // lineStart keeps lines from becoming headings, quotes or items of a list.
 func lineStart(s string) string {
 	return heading.ReplaceAllStringFunc(s, func(m string) string {
-		cut := len(m) - 1
-		return m[:cut] + `\` + m[cut:]
+		g := heading.FindStringSubmatch(m)
+		if g[2] != "" {
+			return g[1] + `\` + g[2]
+		}
+		return g[1] + g[3] + `\` + g[4] + g[5]
 	})
 }
 
