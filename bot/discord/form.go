@@ -2,6 +2,7 @@ package discord
 
 import (
 	"strconv"
+	"strings"
 
 	"github.com/bwmarrin/discordgo"
 
@@ -55,7 +56,7 @@ func filledIn(data discordgo.ModalSubmitInteractionData, f bot.Form) []string {
 				continue
 			}
 			if i, err := strconv.Atoi(t.CustomID); err == nil && i >= 0 && i < len(answers) {
-				answers[i] = t.Value
+				answers[i] = unprefixed(strings.TrimSpace(t.Value), f.Fields[i].Prefix)
 			}
 		}
 	}

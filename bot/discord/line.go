@@ -32,9 +32,18 @@ func lineOf(c bot.Command, options []*discordgo.ApplicationCommandInteractionDat
 	f := bot.Form{Line: c.Name, Fields: fields(c)}
 	var answers []string
 	for _, field := range f.Fields {
-		answers = append(answers, said[optionName(field.Name)])
+		answers = append(answers, unprefixed(said[optionName(field.Name)], field.Prefix))
 	}
 	return f.Fill(answers)
+}
+
+// unprefixed takes off an answer the words its field puts in front of it anyway.
+func unprefixed(answer, prefix string) string {
+	n := len(prefix)
+	if n > 0 && len(answer) > n && strings.EqualFold(answer[:n], prefix) && answer[n] == ' ' {
+		return answer[n+1:]
+	}
+	return answer
 }
 
 // asks reports whether a command used with no options is better asked with its

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"log/slog"
 	"path/filepath"
+	"slices"
 	"sync/atomic"
 	"testing"
 	"time"
@@ -139,7 +140,7 @@ func (l *live) press(seat *discordtest.Seat, m discordtest.Message, label string
 func (l *live) open(seat *discordtest.Seat, pieces string) {
 	l.t.Helper()
 	m := l.slash(seat, "open", discordtest.Opt("pieces", pieces))
-	if len(m.Buttons) == 1 && m.Buttons[0].Label == "Yes, I weigh it" {
+	if slices.Contains(m.Labels(), "Yes, I weigh it") {
 		m = l.press(seat, m, "Yes, I weigh it")
 	}
 	if len(m.Embeds) != 1 {
