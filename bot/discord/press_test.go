@@ -139,6 +139,7 @@ func TestPaging(t *testing.T) {
 	l := newLive(t)
 	here := l.ines.At(l.curing)
 	for i := range 60 {
+		l.s.Clock().Advance(time.Minute) // at a person's pace
 		l.open(here, fmt.Sprintf("%d lb juniper 1.5 in", 4+i%5))
 	}
 	first := l.slash(here, "batches")

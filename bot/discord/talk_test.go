@@ -234,10 +234,16 @@ func (c *talk) Press(_ context.Context, who bot.Person, label string, oldest boo
 		if oldest {
 			m = c.told[i]
 		}
-		if !slices.Contains(m.Labels(), label) {
+		at := slices.Index(m.Labels(), label)
+		for j, l := range m.Labels() {
+			if l == label && !oldest {
+				at = j // of two alike the one shown last
+			}
+		}
+		if at < 0 {
 			continue
 		}
-		use := c.seat(who).PressStale(m, label)
+		use := c.seat(who).PressStale(m, m.Buttons[at].CustomID)
 		c.run.until(c.tb, use.ID())
 		return c.card(c.seat(who), use), nil
 	}
