@@ -104,6 +104,9 @@ func (t *Turn) unknown(line string) error {
 			return err
 		}
 	}
+	if word == "stop" || word == "cancel" {
+		return &Error{Kind: BadInput, Why: "Stop what? pings ends the asking about a batch, undo takes back the last record, close ends a batch.", Example: "pings 1 off"}
+	}
 	e := &Error{Kind: BadInput, Why: fmt.Sprintf("I don't know “%s”.", clip(word, 30)), Example: "help"}
 	if near, ok := t.bot.nearest(word); ok && slip(rest) {
 		e.Why += fmt.Sprintf(" Did you mean “%s”?", near)
