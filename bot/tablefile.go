@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"errors"
 	"fmt"
 	"path"
 	"slices"
@@ -51,6 +52,11 @@ func (t *Turn) table(line string) (reply.Reply, error) {
 		return reply.Reply{}, &Error{Kind: NotNow, Why: fmt.Sprintf("%s is not in the smoke (%s), so I keep no readings of it.", name(s), t.standing(s)), Example: fmt.Sprintf("smoke %d", s.Number)}
 	}
 	table, err := parse.ReadingsCSV(file.Data, t.tempUnit(), t.Now)
+	var bad *parse.Problem
+	if errors.As(err, &bad) {
+		return reply.Reply{}, &Error{Kind: BadInput, Why: fmt.Sprintf("%s: %s A row of headings such as “time, pit, core” and a row for each reading such as “14:00, 148, 121” would do.", clip(path.Base(file.Name), 40), sentence(bad.Why)),
+			Example: fmt.Sprintf("%d %s", s.Number, t.exampleReading())}
+	}
 	if err != nil {
 		return reply.Reply{}, err
 	}
