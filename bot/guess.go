@@ -49,6 +49,9 @@ func (t *Turn) guess(line string) (reply.Reply, error) {
 	if r, ok := worried(line); ok {
 		return r, nil
 	}
+	if r, ok, err := t.plainly(line); ok || err != nil {
+		return r, err
+	}
 	return reply.Reply{}, t.unknown(line)
 }
 

@@ -4,7 +4,7 @@ import "larderhand/bot/reply"
 
 func welcomeCommands() []Command {
 	return []Command{
-		{Name: "welcome", Also: []string{"intro", "hello", "hi", "hey", "what"}, Group: groupHelp, Form: "welcome", Help: "what this is and how to begin", Example: "welcome", Sums: true, Run: (*Turn).welcome},
+		{Name: "welcome", Also: []string{"intro", "hello", "hi", "hey"}, Group: groupHelp, Form: "welcome", Help: "what this is and how to begin", Example: "welcome", Sums: true, Run: (*Turn).welcome},
 		{Name: "tour", Also: []string{"demo"}, Group: groupHelp, Form: "tour / tour all", Help: "see a made-up batch go by in two minutes", Example: "tour", Sums: true, Run: (*Turn).tour},
 	}
 }
@@ -44,6 +44,9 @@ func (t *Turn) firstWeights() []reply.Button {
 // newcomer says whether nothing was ever begun here.
 func (t *Turn) newcomer() bool {
 	if t.Tx == nil {
+		return false
+	}
+	if _, drafted, err := t.draft(); err != nil || drafted {
 		return false
 	}
 	list, err := t.Tx.Batches(t.Conv.ID, true)
