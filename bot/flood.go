@@ -13,7 +13,7 @@ import (
 // What one member of a group may say to the bot: a burst, and then one thing every
 // few seconds. Nobody at work comes near it.
 const (
-	floodBurst = 30
+	floodBurst = 60
 	floodEvery = 2 * time.Second
 	mostHeard  = 4096 // members whose count is kept in mind
 )

@@ -93,7 +93,7 @@ func (t *Turn) export(args string) (reply.Reply, error) {
 		return r, err
 	}
 	r.Say(reply.B(title(kept)), " as a file. Whoever sends it to me with ", reply.Type("import"), " has it worked out anew under their own rules.")
-	r.Files = []reply.File{{Name: fileName(kept.Name) + ".json", Type: "application/json", Caption: "Recipe " + title(kept), Data: file}}
+	r.Files = []reply.File{{Name: fileName(kept.Name) + ".json", Type: "application/json", Data: file}}
 	return r, nil
 }
 

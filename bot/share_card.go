@@ -18,7 +18,8 @@ import (
 )
 
 // Remover takes a message down that was sent before. One that is gone is no failure.
-// A sender need not be one: then the message is changed to say that it is taken down.
+// A sender need not be one: then, or where it refuses, as for a message too old, the
+// message is changed to say that it is taken down.
 type Remover interface {
 	Remove(ctx context.Context, to store.Address, ref string) error
 }
@@ -181,17 +182,21 @@ func (d Deliverer) remove(ctx context.Context, s shownCard) (store.Card, error) 
 	if c.Ref == "" {
 		return c, nil
 	}
-	var err error
+	refused := func(err error) bool {
+		var f *store.Failure
+		return errors.As(err, &f) && f.Kind == store.Refused
+	}
 	if rm, ok := d.Sender.(Remover); ok {
-		err = rm.Remove(ctx, s.at, c.Ref)
-	} else if e, ok := d.Sender.(Editor); ok {
-		err = e.Edit(ctx, s.at, c.Ref, s.reply)
+		if err := rm.Remove(ctx, s.at, c.Ref); !refused(err) {
+			return c, err
+		}
 	}
-	var f *store.Failure
-	if errors.As(err, &f) && f.Kind == store.Refused {
-		err = nil
+	if e, ok := d.Sender.(Editor); ok {
+		if err := e.Edit(ctx, s.at, c.Ref, s.reply); err != nil && !refused(err) {
+			return s.card, err
+		}
 	}
-	return c, err
+	return c, nil
 }
 
 // composeCard writes a card from its batch as it is now. An empty reply means that

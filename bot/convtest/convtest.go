@@ -20,7 +20,8 @@
 // "cmp talk want". A talk that compares nothing fails.
 //
 // A channel need not have groups or files; a talk that uses them begins with
-// "[!groups] skip" or "[!files] skip".
+// "[!groups] skip" or "[!files] skip", one that goes from one place to another with
+// "[!places] skip".
 package convtest
 
 import (
@@ -69,8 +70,11 @@ func RunSome(t *testing.T, dir, pattern string, update bool, open func(testing.T
 			ch := open(t)
 			switch cond {
 			case "groups":
-				_, ok := ch.(Grouped)
-				return ok, nil
+				g, ok := ch.(Grouped)
+				return ok && g.Places() > 0, nil
+			case "places":
+				g, ok := ch.(Grouped)
+				return ok && g.Places() > 1, nil
 			case "files":
 				_, ok := ch.(Attacher)
 				return ok, nil

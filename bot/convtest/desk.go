@@ -38,6 +38,9 @@ type Channel interface {
 // Grouped is a channel that has several places: a private chat for each person and
 // groups, by name. Without a word about it everyone speaks in one place.
 type Grouped interface {
+	// Places says how many there can be: 0 means that all is said in private, 1 that
+	// all is said in one group.
+	Places() int
 	In(place string) error
 }
 
@@ -257,6 +260,14 @@ func (f faulty) Edit(ctx context.Context, to store.Address, ref string, r reply.
 		return e.Edit(ctx, to, ref, r)
 	}
 	return &store.Failure{Kind: store.Refused, Cause: errors.New("nothing can be changed here")}
+}
+
+// Remove takes a message down where the channel can.
+func (f faulty) Remove(ctx context.Context, to store.Address, ref string) error {
+	if r, ok := f.d.ch.(bot.Remover); ok {
+		return r.Remove(ctx, to, ref)
+	}
+	return &store.Failure{Kind: store.Refused, Cause: errors.New("nothing can be taken down here")}
 }
 
 // logWriter sends the log to the test's own.

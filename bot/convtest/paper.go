@@ -21,11 +21,16 @@ type Paper struct {
 	seen    []string
 	events  int
 	place   string // empty: one place for all
+	several bool   // more than one place was spoken in
 	sent    int
 }
 
+// Places is as many as anyone names.
+func (p *Paper) Places() int { return 2 }
+
 // In moves to a group, or to everyone's own private chat.
 func (p *Paper) In(place string) error {
+	p.several = p.several || p.place != "" && p.place != place
 	p.place = place
 	return nil
 }
@@ -94,14 +99,22 @@ func (p *Paper) Send(_ context.Context, to store.Address, _ string, r reply.Repl
 }
 
 // Edit prints what a message is changed to.
-func (p *Paper) Edit(_ context.Context, to store.Address, ref string, r reply.Reply) error {
-	p.see(to, ", message "+ref+" becomes", r)
+func (p *Paper) Edit(_ context.Context, to store.Address, _ string, r reply.Reply) error {
+	p.see(to, ", changed", r)
+	return nil
+}
+
+// Remove prints that a message is gone.
+func (p *Paper) Remove(_ context.Context, to store.Address, _ string) error {
+	var r reply.Reply
+	r.Say("(taken down)")
+	p.see(to, "", r)
 	return nil
 }
 
 func (p *Paper) see(to store.Address, what string, r reply.Reply) {
 	where := ""
-	if p.place != "" {
+	if p.several {
 		where = " " + strings.TrimPrefix(string(to), "paper:")
 	}
 	p.seen = append(p.seen, "["+p.now().In(p.zone).Format("Mon 2 Jan 15:04 MST")+where+what+"]\n"+terminal.Render(r, nil))

@@ -83,3 +83,16 @@ func (a *Adapter) Edit(ctx context.Context, to store.Address, ref string, r repl
 	}
 	return failure(err)
 }
+
+// Remove takes a message down that was sent before. One that is gone already is no
+// failure.
+func (a *Adapter) Remove(ctx context.Context, to store.Address, ref string) error {
+	_, err := a.call.do(ctx, http.MethodDelete, discordgo.EndpointChannelMessage(channelOf(to), ref), nil, nil)
+	if err == nil {
+		return nil
+	}
+	if f := failure(err); f.Kind != store.Refused {
+		return f
+	}
+	return nil
+}

@@ -265,6 +265,46 @@ func (c *talk) Send(ctx context.Context, to store.Address, key string, r reply.R
 	return ref, nil
 }
 
+// Places is the club's channel, or none.
+func (c *talk) Places() int {
+	if c.group {
+		return 1
+	}
+	return 0
+}
+
+// In stays in the channel.
+func (c *talk) In(string) error { return nil }
+
+// Edit changes a message and reads what it is now.
+func (c *talk) Edit(ctx context.Context, to store.Address, ref string, r reply.Reply) error {
+	c.tick(c.now())
+	if err := c.run.Edit(ctx, to, ref, r); err != nil {
+		return err
+	}
+	for _, m := range c.reader.At(c.here).Messages() {
+		if m.ID == ref {
+			c.pings = append(c.pings, "["+c.now().In(c.zone).Format("Mon 2 Jan 15:04 MST")+", changed]\n"+c.plain([]discordtest.Message{m}))
+		}
+	}
+	return nil
+}
+
+// Remove takes a message down and looks whether it is gone.
+func (c *talk) Remove(ctx context.Context, to store.Address, ref string) error {
+	c.tick(c.now())
+	if err := c.run.Remove(ctx, to, ref); err != nil {
+		return err
+	}
+	for _, m := range c.reader.At(c.here).Messages() {
+		if m.ID == ref {
+			c.tb.Errorf("message %s is still there", ref)
+		}
+	}
+	c.pings = append(c.pings, "["+c.now().In(c.zone).Format("Mon 2 Jan 15:04 MST")+"]\n(taken down)")
+	return nil
+}
+
 // Seen gives the pings since the last call.
 func (c *talk) Seen() []string {
 	seen := c.pings

@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"strconv"
 
 	"larderhand/bot/reply"
@@ -65,6 +66,32 @@ func (a *Adapter) changeOnce(ctx context.Context, p place, t target, part part) 
 	part.text(params, "text")
 	params["link_preview_options"] = `{"is_disabled":true}`
 	return a.api.call(ctx, "editMessageText", params, nil)
+}
+
+// Remove takes a message down that was sent before. One that is gone already is no
+// failure; one too old for that (48 hours, where the bot may not delete others'
+// messages) is refused.
+func (a *Adapter) Remove(ctx context.Context, to store.Address, ref string) error {
+	p, err := parseAddress(to)
+	if err != nil {
+		return &store.Failure{Kind: store.Refused, Cause: fmt.Errorf("%q: %w", to, err)}
+	}
+	t, err := parseRef(ref)
+	if err != nil {
+		return &store.Failure{Kind: store.Refused, Cause: err}
+	}
+	p = a.resolve(p)
+	release, err := a.turns.take(ctx, p.chat)
+	if err != nil {
+		return failure(err)
+	}
+	defer release()
+	params := p.whole().params()
+	params["message_id"] = strconv.Itoa(t.id)
+	if err := a.api.call(ctx, "deleteMessage", params, nil); err != nil && !saying(err, "message to delete not found") {
+		return failure(err)
+	}
+	return nil
 }
 
 // strip takes the buttons from a message that was overtaken. It is a courtesy: a

@@ -38,11 +38,24 @@ func TestTalks(t *testing.T) {
 					continue
 				}
 				convtest.RunSome(t, "../testdata", file, false, func(tb testing.TB) convtest.Channel {
-					return &club{tb: tb, kind: kind, owner: owner}
+					return &club{tb: tb, kind: kind, owner: owner, chiefs: chiefs(tb, file)}
 				})
 			}
 		})
 	}
+}
+
+// chiefs are those who manage a talk's group.
+func chiefs(tb testing.TB, file string) []string {
+	tb.Helper()
+	body, err := os.ReadFile(filepath.Join("../testdata", file))
+	if err != nil {
+		tb.Fatal(err)
+	}
+	if m := regexp.MustCompile(`(?m)^admin (.+)$`).FindSubmatch(body); m != nil {
+		return strings.Fields(string(m[1]))
+	}
+	return nil
 }
 
 // talks lists the golden talks with who speaks in them.
@@ -80,6 +93,7 @@ type club struct {
 	rig    *rig
 	room   *telegramtest.Room
 	people map[string]*telegramtest.User
+	chiefs []string // who manage the group, besides its owner
 	now    func() time.Time
 	zone   *time.Location
 
@@ -120,6 +134,9 @@ func (c *club) Open(b *bot.Bot, now func() time.Time, zone *time.Location) {
 		if c.kind == "topic" {
 			c.room.TopicsOn()
 			c.room = c.room.NewTopic(host, "Bellies")
+		}
+		for _, name := range c.chiefs {
+			c.room.Promote(c.who(bot.Person{Name: name}))
 		}
 		c.forget()
 	} else if err := c.rig.stop(); err != nil {
@@ -197,6 +214,44 @@ func (c *club) Send(ctx context.Context, to store.Address, key string, r reply.R
 		c.pings = append(c.pings, "["+at+"]\n"+strings.Join(c.read(), "\n\n"))
 	}
 	return ref, err
+}
+
+// Remove takes a message down and looks whether it is gone.
+func (c *club) Remove(ctx context.Context, to store.Address, ref string) error {
+	if err := c.rig.a.Remove(ctx, to, ref); err != nil {
+		return err
+	}
+	for _, m := range c.room.FromBot() {
+		if fmt.Sprint(m.ID) == ref[1:] {
+			c.tb.Errorf("message %s is still there", ref)
+		}
+	}
+	c.pings = append(c.pings, "["+c.now().In(c.zone).Format("Mon 2 Jan 15:04 MST")+"]\n(taken down)")
+	return nil
+}
+
+// Places is one group, or none.
+func (c *club) Places() int {
+	if c.kind == "private" {
+		return 0
+	}
+	return 1
+}
+
+// In stays in the group.
+func (c *club) In(string) error { return nil }
+
+// Edit changes a message and reads what it is now.
+func (c *club) Edit(ctx context.Context, to store.Address, ref string, r reply.Reply) error {
+	if err := c.rig.a.Edit(ctx, to, ref, r); err != nil {
+		return err
+	}
+	for _, m := range c.room.FromBot() {
+		if fmt.Sprint(m.ID) == ref[1:] {
+			c.pings = append(c.pings, "["+c.now().In(c.zone).Format("Mon 2 Jan 15:04 MST")+", changed]\n"+c.asTyped(m))
+		}
+	}
+	return nil
 }
 
 // Seen gives the pings since the last call.

@@ -31,3 +31,12 @@ func (s senders) Edit(ctx context.Context, to store.Address, ref string, r reply
 	}
 	return e.Edit(ctx, to, ref, r)
 }
+
+// Remove takes a message down that was sent before, where the platform can.
+func (s senders) Remove(ctx context.Context, to store.Address, ref string) error {
+	r, ok := s[to.Lane()].(bot.Remover)
+	if !ok {
+		return &store.Failure{Kind: store.Refused, Cause: fmt.Errorf("no message can be taken down on %q", to.Lane())}
+	}
+	return r.Remove(ctx, to, ref)
+}
