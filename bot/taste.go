@@ -182,7 +182,8 @@ func (t *Turn) memberName(id int64) string {
 	return m.Name
 }
 
-// tasteButtons are a row of five for each quality.
+// tasteButtons are a row of five for each quality; four rows are as many as every
+// platform shows.
 func tasteButtons(r *reply.Reply, s course.State, letter string) {
 	for _, q := range qualities() {
 		var row []reply.Button
@@ -191,6 +192,5 @@ func tasteButtons(r *reply.Reply, s course.State, letter string) {
 		}
 		r.Press(row...)
 	}
-	r.Press(reply.Button{Label: "A remark", Line: fmt.Sprintf("taste %d%s", s.Number, letter), Ask: true},
-		reply.Button{Label: "What changed since last time", Line: fmt.Sprintf("changed %d", s.Number)})
+	r.Par("A remark: ", reply.Type(fmt.Sprintf("taste %d%s nice crust", s.Number, letter)), ". What changed since last time: ", reply.Type(fmt.Sprintf("changed %d", s.Number)))
 }

@@ -58,7 +58,7 @@ func talks(t *testing.T, slash bool) {
 			who[m[1]] = true
 		}
 		convtest.RunSome(t, filepath.Dir(f), filepath.Base(f), false, func(tb testing.TB) convtest.Channel {
-			return &talk{tb: tb, slash: slash, group: len(who) > 1}
+			return &talk{tb: tb, slash: slash, group: len(who) > 1, chiefs: chiefs.FindStringSubmatch(string(body))}
 		})
 	}
 }
@@ -84,10 +84,13 @@ func saidOnce(t *testing.T, file string) string {
 	return once
 }
 
+var chiefs = regexp.MustCompile(`(?m)^admin (.+)$`)
+
 // talk is a talk on Discord.
 type talk struct {
 	tb     testing.TB
 	group  bool
+	chiefs []string // the line that says who manages the channel, and who
 	slash  bool
 	spy    *spy
 	zone   *time.Location
@@ -108,6 +111,11 @@ func (c *talk) Open(b *bot.Bot, now func() time.Time, zone *time.Location) {
 	if c.club == nil {
 		c.club = newClub(c.tb)
 		c.here = c.club.curing
+		for _, p := range []*discordtest.Person{c.club.ines, c.club.tobias, c.club.marit} {
+			if len(c.chiefs) > 0 && slices.Contains(strings.Fields(c.chiefs[1]), p.Name) {
+				c.here.Allow(p, discordtest.ManageChannels)
+			}
+		}
 	} else {
 		c.run.stop()
 	}
