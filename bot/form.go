@@ -11,13 +11,18 @@ type Form struct {
 }
 
 // Form gives the form of the command a line starts with; ok is false if it has
-// none, and then the line is complete as it is.
+// none, and then the line is complete as it is. What the line says already, such as
+// which recipe to use, is not asked again.
 func (b *Bot) Form(line string) (Form, bool) {
-	cmd, _, ok := b.find(line)
+	cmd, rest, ok := b.find(line)
 	if !ok || len(cmd.Fields) == 0 {
 		return Form{}, false
 	}
-	return Form{Title: sentence(cmd.Help), Line: line, Fields: cmd.Fields}, true
+	fields := cmd.Fields
+	if rest != "" && !cmd.Batch && len(fields) > 1 && !fields[0].Optional {
+		fields = fields[1:]
+	}
+	return Form{Title: sentence(cmd.Help), Line: line, Fields: fields}, true
 }
 
 // Fill makes the whole line of a form and its answers, in the order of the

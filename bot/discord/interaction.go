@@ -12,12 +12,12 @@ import (
 
 // interaction takes in the use of a command, a button or a form. It must not wait
 // for anything: other events are behind it.
-func (a *Adapter) interaction(ctx context.Context, i *discordgo.Interaction) {
+func (a *Adapter) interaction(ctx context.Context, s *discordgo.Session, i *discordgo.Interaction) {
 	who, ok := presser(i)
 	if !ok || i.Data == nil || !a.recent.first(i.ID) {
 		return
 	}
-	in := bot.Message{Event: scheme + i.ID, Conversation: Address(i.ChannelID), Direct: i.GuildID == "", Places: i.GuildID != "", Sender: who, At: a.Now()}
+	in := bot.Message{Event: scheme + i.ID, Conversation: Address(i.ChannelID), Direct: i.GuildID == "", Places: i.GuildID != "", Title: titleOf(s, i.ChannelID), Sender: who, At: a.Now()}
 	x := &exchange{a: a, i: i}
 	switch data := i.Data.(type) {
 	case discordgo.ApplicationCommandInteractionData:

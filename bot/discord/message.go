@@ -31,7 +31,7 @@ func (a *Adapter) message(ctx context.Context, s *discordgo.Session, m *discordg
 		return
 	}
 	at := Address(m.ChannelID)
-	in := bot.Message{Event: scheme + m.ID, Conversation: at, Direct: m.GuildID == "", Places: m.GuildID != "", Sender: writer(s, m), Text: text, At: a.Now()}
+	in := bot.Message{Event: scheme + m.ID, Conversation: at, Direct: m.GuildID == "", Places: m.GuildID != "", Title: titleOf(s, m.ChannelID), Sender: writer(s, m), Text: text, At: a.Now()}
 	attached := m.Attachments
 	a.put(ctx, m.ID, at, func(ctx context.Context) {
 		in.Files = a.fetch(ctx, attached)

@@ -180,8 +180,8 @@ func (sh *shard) handlers(ctx context.Context, s *discordgo.Session) {
 	})
 	s.AddHandler(func(*discordgo.Session, *discordgo.Resumed) { signal(sh.up) })
 	s.AddHandler(func(*discordgo.Session, *discordgo.Disconnect) { signal(sh.down) })
-	s.AddHandler(func(_ *discordgo.Session, i *discordgo.InteractionCreate) {
-		sh.a.guard("an interaction", func() { sh.a.interaction(ctx, i.Interaction) })
+	s.AddHandler(func(s *discordgo.Session, i *discordgo.InteractionCreate) {
+		sh.a.guard("an interaction", func() { sh.a.interaction(ctx, s, i.Interaction) })
 	})
 	s.AddHandler(func(s *discordgo.Session, m *discordgo.MessageCreate) {
 		sh.a.guard("a message", func() { sh.a.message(ctx, s, m.Message) })

@@ -61,3 +61,15 @@ func writer(s *discordgo.Session, m *discordgo.Message) bot.Person {
 	p.Admin = err == nil && may&manages != 0
 	return p
 }
+
+// titleOf is what a server's channel is called, as far as is known.
+func titleOf(s *discordgo.Session, channel string) string {
+	if s == nil || s.State == nil {
+		return ""
+	}
+	c, err := s.State.Channel(channel)
+	if err != nil {
+		return ""
+	}
+	return c.Name
+}

@@ -34,7 +34,7 @@ func (a *Adapter) said(ctx context.Context, event string, p place, m *tgbotapi.M
 			return a.ask(ctx, p, who, question{Event: event, Form: form, Answers: []string{}, To: m.MessageID})
 		}
 	}
-	in := bot.Message{Event: event, Conversation: p.address(), Direct: !p.group(), Sender: who, Text: req.line, At: a.when(m.Date)}
+	in := bot.Message{Event: event, Conversation: p.address(), Direct: !p.group(), Title: titleOf(m.Chat), Sender: who, Text: req.line, At: a.when(m.Date)}
 	files, err := a.attached(ctx, m)
 	if err != nil {
 		return a.insist(ctx, p, event, a.noFile(ctx, err), a.answers(p, m))

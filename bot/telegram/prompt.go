@@ -134,7 +134,7 @@ func (a *Adapter) prompted(ctx context.Context, event string, p place, who bot.P
 	if len(q.Answers) < len(q.Form.Fields) {
 		return true, a.ask(ctx, p, who, q)
 	}
-	in := bot.Message{Event: event, Conversation: p.address(), Direct: !p.group(), Sender: who, At: a.when(m.Date)}
+	in := bot.Message{Event: event, Conversation: p.address(), Direct: !p.group(), Title: titleOf(m.Chat), Sender: who, At: a.when(m.Date)}
 	in.Text = q.Form.Fill(q.Answers)
 	if q.Version != 0 {
 		in.Press = &reply.Button{Line: in.Text, Version: q.Version}

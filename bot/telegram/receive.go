@@ -133,6 +133,14 @@ func (a *Adapter) person(ctx context.Context, p place, u *tgbotapi.User) bot.Per
 	return who
 }
 
+// titleOf is what a group calls itself.
+func titleOf(c *tgbotapi.Chat) string {
+	if c == nil {
+		return ""
+	}
+	return plain(c.Title)
+}
+
 // speaker is who said a message. An administrator who stays anonymous speaks as the
 // group, someone who speaks as a channel as that; neither is a person to ping. ok is
 // false where nobody is to be answered: other bots, and the posts of a channel
