@@ -68,7 +68,7 @@ func newClub(t testing.TB, opts ...discordtest.Option) *club {
 }
 
 // invited is what the invite link of the README asks for.
-const invited = discordtest.Permissions(309237763072)
+const invited = discordtest.Permissions(309237681152)
 
 // running is an adapter at work.
 type running struct {
