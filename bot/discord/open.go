@@ -173,13 +173,13 @@ func (a *Adapter) shards(ctx context.Context) (int, func(context.Context) error,
 
 // handlers has a session's events come to the adapter. They run one after the
 // other on the goroutine that reads, so each only notes and queues.
-func (sh *shard) handlers(ctx context.Context, s *discordgo.Session) {
+func (sh *shard) handlers(ctx context.Context, s *discordgo.Session, l link) {
 	s.AddHandler(func(_ *discordgo.Session, r *discordgo.Ready) {
-		signal(sh.up)
+		signal(l.up)
 		sh.a.ready(ctx, r)
 	})
-	s.AddHandler(func(*discordgo.Session, *discordgo.Resumed) { signal(sh.up) })
-	s.AddHandler(func(*discordgo.Session, *discordgo.Disconnect) { signal(sh.down) })
+	s.AddHandler(func(*discordgo.Session, *discordgo.Resumed) { signal(l.up) })
+	s.AddHandler(func(*discordgo.Session, *discordgo.Disconnect) { signal(l.down) })
 	s.AddHandler(func(s *discordgo.Session, i *discordgo.InteractionCreate) {
 		sh.a.guard("an interaction", func() { sh.a.interaction(ctx, s, i.Interaction) })
 	})

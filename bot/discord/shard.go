@@ -49,8 +49,14 @@ type shard struct {
 	a         *Adapter
 	id, count int
 	start     func(context.Context) error // waits for leave to identify
-	up        chan struct{}               // READY or RESUMED came
-	down      chan struct{}               // the connection is gone
+}
+
+// link is what one session of the library's says of its connection. Each has its
+// own, since a session given up may have its last word later.
+type link struct {
+	up   chan struct{} // READY or RESUMED came
+	down chan struct{} // the connection is gone
+	wire *wire
 }
 
 // run keeps the shard up until ctx ends or the token is refused.
@@ -75,19 +81,18 @@ func (sh *shard) run(ctx context.Context) error {
 
 // session uses one session of the library's until it hangs.
 func (sh *shard) session(ctx context.Context, delays backoff.BackOff) error {
-	w := &wire{}
-	s := sh.a.newSession(w)
-	sh.up, sh.down = make(chan struct{}, 1), make(chan struct{}, 1)
+	l := link{up: make(chan struct{}, 1), down: make(chan struct{}, 1), wire: &wire{}}
+	s := sh.a.newSession(l.wire)
 	s.Identify.Shard = &[2]int{sh.id, sh.count}
 	s.ShardID, s.ShardCount = sh.id, sh.count
-	sh.handlers(ctx, s)
-	defer w.abandon()
+	sh.handlers(ctx, s, l)
+	defer l.wire.abandon()
 	for ctx.Err() == nil {
-		drain(sh.up)
-		drain(sh.down)
+		drain(l.up)
+		drain(l.down)
 		opened := make(chan error, 1)
 		go func() { opened <- s.Open() }()
-		err := sh.await(ctx, opened, w)
+		err := sh.await(ctx, opened, l)
 		switch {
 		case errors.Is(err, errHangs), errors.Is(err, ErrToken):
 			return err
@@ -95,7 +100,7 @@ func (sh *shard) session(ctx context.Context, delays backoff.BackOff) error {
 			sh.log(ctx, "no connection to the gateway", err)
 		default:
 			delays.Reset()
-			if err := sh.watch(ctx, s, w); err != nil {
+			if err := sh.watch(ctx, s, l); err != nil {
 				return err
 			}
 		}
@@ -112,12 +117,12 @@ var (
 
 // await waits until the connection is up. Open may return without that: what
 // counts is READY or RESUMED.
-func (sh *shard) await(ctx context.Context, opened <-chan error, w *wire) error {
+func (sh *shard) await(ctx context.Context, opened <-chan error, l link) error {
 	late := time.NewTimer(sh.a.patience.Open)
 	defer late.Stop()
 	for {
 		select {
-		case <-sh.up:
+		case <-l.up:
 			return nil
 		case err := <-opened:
 			if err == nil {
@@ -129,12 +134,12 @@ func (sh *shard) await(ctx context.Context, opened <-chan error, w *wire) error 
 				return ErrToken
 			}
 			return tidyGateway(err)
-		case <-sh.down:
+		case <-l.down:
 			if opened == nil {
 				return errGone
 			}
 		case <-late.C:
-			w.drop()
+			l.wire.drop()
 			return errHangs
 		case <-ctx.Done():
 			return nil
@@ -143,29 +148,35 @@ func (sh *shard) await(ctx context.Context, opened <-chan error, w *wire) error 
 }
 
 // watch stays with a connection that is up until it is gone.
-func (sh *shard) watch(ctx context.Context, s *discordgo.Session, w *wire) error {
+func (sh *shard) watch(ctx context.Context, s *discordgo.Session, l link) error {
 	look := time.NewTicker(sh.a.patience.Silent / 4)
 	defer look.Stop()
-	cut := false
+	var late <-chan time.Time // when a connection that was cut is given up
 	for {
 		select {
-		case <-sh.down:
+		case <-l.down:
 			return nil
+		case <-late:
+			return errSilent
 		case <-look.C:
-			switch {
-			case cut:
-				return errSilent
-			case w.silent() > sh.a.patience.Silent:
-				sh.a.Log.WarnContext(ctx, "the gateway is silent; connecting anew", "shard", sh.id)
-				w.drop()
-				cut = true
+			if late != nil || l.wire.silent() <= sh.a.patience.Silent {
+				continue
 			}
+			sh.a.Log.WarnContext(ctx, "the gateway is silent; connecting anew", "shard", sh.id)
+			l.wire.drop()
+			grace := time.NewTimer(noticeWithin)
+			defer grace.Stop()
+			late = grace.C
 		case <-ctx.Done():
 			sh.close(s)
 			return nil
 		}
 	}
 }
+
+// noticeWithin is how long the library may take to notice that its connection was
+// cut. It waits a second over it by itself.
+const noticeWithin = 10 * time.Second
 
 // close ends the session in order, or leaves it after a while.
 func (sh *shard) close(s *discordgo.Session) {
