@@ -80,7 +80,8 @@ func TestStaleAndForeignButtons(t *testing.T) {
 	room := tg.Private(ines)
 	r := run(t, tg)
 	r.openBatch(room, ines)
-	for _, line := range []string{"rinse 1", "fry 1"} {
+	begun := time.Now().AddDate(0, 0, -12).Format("2006-01-02 15:04")
+	for _, line := range []string{"open 5 lb juniper 1.5 in from " + begun, "firm 2", "rinse 2", "fry 2"} {
 		room.Say(ines, line)
 		r.settle()
 	}
