@@ -77,7 +77,8 @@ func TestHeatTableThroughTheChat(t *testing.T) {
 			}
 		})
 	}
-	if n := len(curemath.LethalityTable()); n != len(rows) {
+	table := curemath.LethalityTable()
+	if n := len(table[:]); n != len(rows) {
 		t.Errorf("the table has %d rows, %d are tried here", n, len(rows))
 	}
 }

@@ -76,18 +76,6 @@ func checkCore(rs []CoreReading) error {
 	return nil
 }
 
-// checkPit does the same for the pit, which may have no reading at all.
-func checkPit(rs []PitReading) error {
-	var before time.Time
-	for i, r := range rs {
-		if err := checkReading(i, r.At, before, r.Temp, -60, 700); err != nil {
-			return err
-		}
-		before = r.At
-	}
-	return nil
-}
-
 func checkReading(i int, at, before time.Time, temp, low, high Fahrenheit) error {
 	kind := ReadingErrorKind(0)
 	switch t := float64(temp); {

@@ -61,7 +61,8 @@ var publishedHolding = [][3]int{
 // Every row, both columns: met at its time, not met a second short of it, and
 // not met for its time half a degree under.
 func TestEveryRowOfTheHoldingTable(t *testing.T) {
-	if got := len(LethalityTable()); got != len(publishedHolding) {
+	table := LethalityTable()
+	if got := len(table[:]); got != len(publishedHolding) {
 		t.Fatalf("%d rows, want %d", got, len(publishedHolding))
 	}
 	columns := []struct {

@@ -1,7 +1,6 @@
 package discord_test
 
 import (
-	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -91,5 +90,3 @@ func shown(c *club, seat *discordtest.Seat) []adaptertest.Shown {
 	}
 	return out
 }
-
-func itoa(n int) string { return strconv.Itoa(n) }
