@@ -83,7 +83,7 @@ func checkDrawn(t *rapid.T, p *page, err error) {
 		t.Fatalf("not drawn: %v", err)
 	}
 	b := p.canvas.Image().Bounds()
-	if b.Dx() != int(pageWidth) || b.Dy() < 300 || b.Dy() > 4000 {
+	if b.Dx() != int(pageWidth) || b.Dy() < 150 || b.Dy() > 4000 {
 		t.Fatalf("picture of %d by %d pixels", b.Dx(), b.Dy())
 	}
 }

@@ -125,7 +125,8 @@ func (a *Adapter) introduce(ctx context.Context) {
 	if !whole {
 		return
 	}
-	if err := a.Keep.Put(ctx, store.Fact{Name: name, Value: want}); err != nil {
+	// The menus are set: that is noted even if the program is told to end just now.
+	if err := a.Keep.Put(context.WithoutCancel(ctx), store.Fact{Name: name, Value: want}); err != nil {
 		a.Log.WarnContext(ctx, "could not note that the menus are set", "error", err)
 	}
 }
