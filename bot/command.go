@@ -18,6 +18,7 @@ type Command struct {
 	Sums    bool     // needs nothing stored: works while the store does not
 	Reads   bool     // changes nothing
 	Batch   bool     // its first argument is a batch number
+	Files   bool     // a file or picture sent along is of use to it
 	Fields  []Field  // what a form asks for; none: the line is enough
 	Run     func(*Turn, string) (reply.Reply, error)
 }

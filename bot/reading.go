@@ -14,7 +14,7 @@ import (
 
 func readingCommands() []Command {
 	row := func(name, form, help, example string, also ...string) Command {
-		return Command{Name: name, Also: also, Group: groupSmoke, Form: form, Help: help, Example: example, Batch: true,
+		return Command{Name: name, Also: also, Group: groupSmoke, Form: form, Help: help, Example: example, Batch: true, Files: true,
 			Fields: []Field{{Name: "Reading", Example: "pit 148 core 121", Long: true}},
 			Run:    func(t *Turn, args string) (reply.Reply, error) { return t.reading(name, args) }}
 	}

@@ -24,7 +24,7 @@ func recipeCommands() []Command {
 			Fields: []Field{named, {Name: "Weight", Example: "6.2 lb"}, {Name: "Thickness", Example: "1.5 in", Optional: true}}, Run: (*Turn).use},
 		{Name: "take", Group: groupRecipe, Form: `take "winter juniper"`, Help: "take over a recipe shared here, with credit", Example: `take "winter juniper"`, Fields: []Field{named}, Run: (*Turn).takeRecipe},
 		{Name: "export", Group: groupRecipe, Form: `export "winter juniper"`, Help: "a recipe as a file, for another chat or another tool", Example: `export "winter juniper"`, Reads: true, Fields: []Field{named}, Run: (*Turn).export},
-		{Name: "import", Group: groupRecipe, Form: "import", Help: "read a recipe from a file you attach", Example: "import", Run: (*Turn).importRecipe},
+		{Name: "import", Group: groupRecipe, Form: "import", Help: "read a recipe from a file you attach", Example: "import", Files: true, Run: (*Turn).importRecipe},
 	}
 }
 

@@ -31,6 +31,9 @@ func definitions(table []bot.Command, words locales, guild bool) []*discordgo.Ap
 		for _, f := range fields(c) {
 			d.Options = append(d.Options, option(name, f, words))
 		}
+		if c.Files {
+			d.Options = append(d.Options, fileOption(name, words))
+		}
 		// The platform wants what is required first.
 		slices.SortStableFunc(d.Options, func(a, b *discordgo.ApplicationCommandOption) int { return rank(a) - rank(b) })
 		out = append(out, d)
@@ -70,6 +73,21 @@ func option(command string, f bot.Field, words locales) *discordgo.ApplicationCo
 		o.MaxLength = 0 // one of the choices it is
 	case f.Suggest != "":
 		o.Autocomplete = true
+	}
+	return o
+}
+
+// fileName is the option a file is sent along with.
+const fileName = "file"
+
+func fileOption(command string, words locales) *discordgo.ApplicationCommandOption {
+	o := &discordgo.ApplicationCommandOption{Type: discordgo.ApplicationCommandOptionAttachment, Name: fileName, Description: "A picture or a file to go with it"}
+	names, descriptions := words.both(command + "." + fileName)
+	if names != nil {
+		o.NameLocalizations = *names
+	}
+	if descriptions != nil {
+		o.DescriptionLocalizations = *descriptions
 	}
 	return o
 }

@@ -9,10 +9,9 @@ import (
 
 // Codes of topics/opcodes-and-status-codes.mdx that mean something of their own.
 const (
-	codeUnknownMessage     = 10008
-	codeUnknownInteraction = 10062
-	codeAcknowledged       = 40060
-	codeThreadArchived     = 50083
+	codeUnknownMessage = 10008
+	codeAcknowledged   = 40060
+	codeThreadArchived = 50083
 )
 
 // failure says what a request that came to nothing means for what is still to be

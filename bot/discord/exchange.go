@@ -39,6 +39,8 @@ type exchange struct {
 	pressed bool   // it comes from a message, which may be changed
 	thread  string // a thread to point to
 
+	attached []*discordgo.MessageAttachment
+
 	mu    sync.Mutex
 	given int // the callback given; 0 for none
 	timer *time.Timer

@@ -44,7 +44,7 @@ func (a *Adapter) slash(ctx context.Context, x *exchange, in bot.Message, data d
 	if asks(c, len(data.Options)) && a.ask(ctx, x, in, reply.Button{Line: in.Text}) {
 		return
 	}
-	x.line = in.Text
+	x.line, x.attached = in.Text, attachedTo(data)
 	a.answer(ctx, x, in)
 }
 
@@ -102,7 +102,7 @@ func (a *Adapter) submit(ctx context.Context, x *exchange, in bot.Message, data 
 func (a *Adapter) answer(ctx context.Context, x *exchange, in bot.Message) {
 	x.soon(ctx, a.ack)
 	a.put(ctx, x.i.ID, in.Conversation, func(ctx context.Context) {
-		r, thread := a.settle(ctx, in, a.Bot.Handle(ctx, in))
+		r, thread := a.settle(ctx, in, a.handle(ctx, in, x.attached))
 		x.thread = thread
 		x.finish(ctx, r)
 	}, func() {

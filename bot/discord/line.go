@@ -25,7 +25,7 @@ func (a *Adapter) command(name string) (bot.Command, bool) {
 func lineOf(c bot.Command, options []*discordgo.ApplicationCommandInteractionDataOption) string {
 	said := map[string]string{}
 	for _, o := range options {
-		if s, ok := o.Value.(string); ok {
+		if s, ok := o.Value.(string); ok && o.Type == discordgo.ApplicationCommandOptionString {
 			said[o.Name] = oneLine(s)
 		}
 	}

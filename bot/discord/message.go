@@ -2,8 +2,6 @@ package discord
 
 import (
 	"context"
-	"io"
-	"net/http"
 	"regexp"
 	"strings"
 	"time"
@@ -12,12 +10,6 @@ import (
 
 	"larderhand/bot"
 	"larderhand/bot/reply"
-)
-
-// Bounds for what people attach.
-const (
-	maxAttached  = 5
-	maxAttachedB = 2 << 20
 )
 
 // message takes in something typed: in private, or with a mention of the bot.
@@ -34,8 +26,7 @@ func (a *Adapter) message(ctx context.Context, s *discordgo.Session, m *discordg
 	in := bot.Message{Event: scheme + m.ID, Conversation: at, Direct: m.GuildID == "", Places: m.GuildID != "", Title: titleOf(s, m.ChannelID), Sender: writer(s, m), Text: text, At: a.Now()}
 	attached := m.Attachments
 	a.put(ctx, m.ID, at, func(ctx context.Context) {
-		in.Files = a.fetch(ctx, attached)
-		r, thread := a.settle(ctx, in, a.Bot.Handle(ctx, in))
+		r, thread := a.settle(ctx, in, a.handle(ctx, in, attached))
 		a.say(ctx, in, r, thread)
 	}, func() {})
 }
@@ -86,38 +77,4 @@ func (a *Adapter) say(ctx context.Context, in bot.Message, r reply.Reply, thread
 	if err != nil {
 		a.Log.WarnContext(ctx, "an answer could not be sent", "conversation", string(in.Conversation), "error", err)
 	}
-}
-
-// fetch gets what was attached, as far as it is small. What cannot be had is left
-// out and said in the log; the text is answered all the same.
-func (a *Adapter) fetch(ctx context.Context, list []*discordgo.MessageAttachment) []reply.File {
-	var out []reply.File
-	for _, at := range list {
-		if len(out) == maxAttached || at == nil || at.Size > maxAttachedB {
-			continue
-		}
-		data, err := a.get(ctx, at.URL)
-		if err != nil {
-			a.Log.WarnContext(ctx, "an attachment could not be had", "name", at.Filename, "error", err)
-			continue
-		}
-		out = append(out, reply.File{Name: at.Filename, Type: at.ContentType, Data: data})
-	}
-	return out
-}
-
-func (a *Adapter) get(ctx context.Context, address string) ([]byte, error) {
-	req, err := http.NewRequestWithContext(ctx, http.MethodGet, address, nil)
-	if err != nil {
-		return nil, err
-	}
-	res, err := a.client.Do(req)
-	if err != nil {
-		return nil, tidy(err)
-	}
-	defer func() { _ = res.Body.Close() }()
-	if res.StatusCode != http.StatusOK {
-		return nil, &apiError{status: res.StatusCode, cause: res.Status}
-	}
-	return io.ReadAll(io.LimitReader(res.Body, maxAttachedB))
 }

@@ -16,9 +16,6 @@ const scheme = "discord:"
 // Address is where a channel's conversation takes place.
 func Address(channel string) store.Address { return store.Address(scheme + channel) }
 
-// Owns reports whether an address is one of Discord's.
-func Owns(at store.Address) bool { return strings.HasPrefix(string(at), scheme) }
-
 // channelOf is the channel of an address.
 func channelOf(at store.Address) string { return strings.TrimPrefix(string(at), scheme) }
 
