@@ -47,6 +47,9 @@ func (f *facts) Put(_ context.Context, list ...store.Fact) error {
 	return nil
 }
 
+// patience is how long anything is waited for: long, since the machine may be busy.
+const patience = time.Minute
+
 // club is the scene: a server with two channels and three members.
 type club struct {
 	s                   *discordtest.Server
@@ -57,7 +60,7 @@ type club struct {
 
 func newClub(t testing.TB, opts ...discordtest.Option) *club {
 	t.Helper()
-	c := &club{s: discordtest.New(t, opts...)}
+	c := &club{s: discordtest.New(t, append([]discordtest.Option{discordtest.WithPatience(patience)}, opts...)...)}
 	c.guild = c.s.AddGuild("Quarry Lane Smokehouse Club", discordtest.BotPermissions(invited))
 	c.curing, c.elsewhere = c.guild.AddChannel("curing"), c.guild.AddChannel("elsewhere")
 	c.ines, c.tobias, c.marit = c.s.AddPerson("Ines"), c.s.AddPerson("Tobias"), c.s.AddPerson("Marit")
@@ -84,7 +87,7 @@ type option func(*discord.Config, *discord.Parts)
 func start(t testing.TB, c *club, b discord.Bot, opts ...option) *running {
 	t.Helper()
 	cfg := discord.Config{Token: c.s.Token(), APIURL: c.s.URL(), Shards: 1,
-		Patience: discord.Patience{Open: 5 * time.Second, Close: time.Millisecond, Back: time.Millisecond}, Ack: 2 * time.Second}
+		Patience: discord.Patience{Open: 5 * time.Second, Close: time.Millisecond, Back: time.Millisecond}, Ack: time.Minute}
 	r := &running{done: make(chan string, 1000), logs: &logs{}}
 	parts := discord.Parts{Bot: b, Keep: &facts{}, Now: time.Now, Handled: func(id string) { r.done <- id },
 		Log: slog.New(slog.NewTextHandler(r.logs, &slog.HandlerOptions{Level: slog.LevelDebug}))}
@@ -125,7 +128,7 @@ func start(t testing.TB, c *club, b discord.Bot, opts ...option) *running {
 // until waits for the adapter to be done with an event.
 func (r *running) until(t testing.TB, id string) {
 	t.Helper()
-	late := time.NewTimer(10 * time.Second)
+	late := time.NewTimer(patience)
 	defer late.Stop()
 	for {
 		select {
