@@ -1,11 +1,16 @@
 package bot
 
 import (
+	"strings"
+	"time"
+
 	"larderhand/bot/course"
 	"larderhand/bot/reply"
+	"larderhand/curemath"
 )
 
-// sayLeft says how long until the core is at its target.
+// sayLeft says how long until the core is at its target: the middle and the range
+// of an estimate, as a time to wait and by the clock.
 func (t *Turn) sayLeft(r *reply.Reply, s course.State, letter string, several bool) {
 	o := s.Outlook(letter)
 	u := t.units()
@@ -13,11 +18,58 @@ func (t *Turn) sayLeft(r *reply.Reply, s course.State, letter string, several bo
 	if several {
 		who = letter + ": "
 	}
-	switch {
-	case o.Reached:
+	if o.Reached {
 		r.Say(who, "Core at its ", u.temp(s.Target()), " target: take it out.")
-	case o.Core.At.IsZero():
-	default:
-		r.Say(who, u.rate(float64(s.Target()-o.Core.Temp)), " to the ", u.temp(s.Target()), " target.")
+		return
 	}
+	if o.Core.At.IsZero() {
+		return
+	}
+	f, ok := s.Forecast(letter)
+	togo := strings.TrimPrefix(u.rate(float64(s.Target()-o.Core.Temp)), "+")
+	switch {
+	case !ok || f.State == curemath.SmokeTooFew:
+		r.Say(who, togo, " to go to the ", u.temp(s.Target()), " target; a few more readings of pit and core and I estimate when.")
+	case f.State == curemath.SmokeOutOfReach && (o.Stalled || o.TooCool):
+		r.Say(who, togo, " to go; no estimate while it stands.")
+	case f.State == curemath.SmokeOutOfReach:
+		r.Say(who, togo, " to go. Estimate: with the pit at ", u.temp(roundDegree(f.Pit)), " it hardly gets to ", u.temp(s.Target()), "; a hotter pit, or a lower target and cook it later.")
+	default:
+		r.Say(who, togo, " to go. Estimate: ", t.leftText(f))
+	}
+}
+
+func roundDegree(f curemath.Fahrenheit) curemath.Fahrenheit {
+	return curemath.Fahrenheit(int(f + 0.5))
+}
+
+// leftText is "about 3 h 40 min (3 to 5 h), so about 18:10 (17:30 to 19:30).".
+func (t *Turn) leftText(f curemath.SmokeForecast) string {
+	from := func(d time.Duration) time.Duration { return max(f.AsOf.Add(d).Sub(t.Now), 0) }
+	clock := func(d time.Duration) string {
+		at := f.AsOf.Add(d).In(t.Loc).Round(10 * time.Minute)
+		if at.YearDay() != t.Now.YearDay() {
+			return at.Format("Mon 15:04")
+		}
+		return at.Format("15:04")
+	}
+	late, lateClock := about(from(f.High)), clock(f.High)
+	if f.OpenEnded {
+		late, lateClock = "more than a day", "open"
+	}
+	return "about " + about(from(f.Typical)) + " (" + about(from(f.Low)) + " to " + late + "), so about " + clock(f.Typical) + " (" + clock(f.Low) + " to " + lateClock + ")."
+}
+
+// about writes a time left no finer than it is known: ten minutes up to three
+// hours, half hours beyond.
+func about(d time.Duration) string {
+	step := 10 * time.Minute
+	if d >= 3*time.Hour {
+		step = 30 * time.Minute
+	}
+	d = d.Round(step)
+	if d < 10*time.Minute {
+		return "10 minutes"
+	}
+	return howLong(d)
 }

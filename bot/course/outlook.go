@@ -111,7 +111,33 @@ func hourly(at []time.Time, temp []float64) (slope float64, ok bool) {
 // Finish is when a piece is expected to reach its target, with the range the
 // forecast gives; ok is false where there is none.
 func (s State) Finish(letter string) (low, typical, high time.Time, ok bool) {
-	return low, typical, high, false
+	f, ok := s.Forecast(letter)
+	if !ok || f.Typical <= 0 {
+		return low, typical, high, false
+	}
+	return f.AsOf.Add(f.Low), f.AsOf.Add(f.Typical), f.AsOf.Add(f.High), true
+}
+
+// Forecast fits the readings of a piece since it went into the smoke; ok is false
+// where there is nothing to fit. It is of the last reading, whatever the time is
+// now, so the same journal gives the same forecast.
+func (s State) Forecast(letter string) (curemath.SmokeForecast, bool) {
+	p, found := s.Find(letter)
+	in, smoking := p.Marks[Smoking]
+	if !found || !smoking || in.Skipped {
+		return curemath.SmokeForecast{}, false
+	}
+	run := curemath.SmokeRun{Cores: Since(s.Cores(letter), in.At), Target: s.Target(), Thickness: p.Thickness}
+	for _, r := range s.Pits() {
+		if !r.At.Before(in.At) {
+			run.Pits = append(run.Pits, r)
+		}
+	}
+	if len(run.Cores) == 0 {
+		return curemath.SmokeForecast{}, false
+	}
+	f, err := curemath.ForecastSmoke(run)
+	return f, err == nil
 }
 
 // InSmokeAt says whether any piece was in the smoke at an instant.

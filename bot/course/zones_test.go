@@ -84,6 +84,9 @@ func TestOneFlipAPingDateInEveryZone(t *testing.T) {
 			continue
 		}
 		known[clock] = true
+		if raceOn && len(known)%10 != 0 {
+			continue
+		}
 		for _, at := range list {
 			for _, hour := range pingHours {
 				f := newFlipper(loc, hour, at.Add(-50*time.Hour))
@@ -100,7 +103,7 @@ func TestOneFlipAPingDateInEveryZone(t *testing.T) {
 			}
 		}
 	}
-	if walked < 10_000 {
+	if walked < 10_000 && !raceOn {
 		t.Errorf("only %d pings were walked", walked)
 	}
 }
@@ -114,6 +117,9 @@ func TestYearsInNastyZones(t *testing.T) {
 	days := 731
 	if *decades {
 		days = 3652
+	}
+	if raceOn {
+		days = 60
 	}
 	for _, name := range []string{"America/Havana", "America/Santiago", "Africa/Casablanca", "Australia/Lord_Howe"} {
 		t.Run(name, func(t *testing.T) {

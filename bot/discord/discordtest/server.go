@@ -56,7 +56,7 @@ func New(t testing.TB, opts ...Option) *Server {
 	s := &Server{
 		t: t,
 		opt: options{
-			token: "fake-token", patience: 10 * time.Second, heartbeat: 41250 * time.Millisecond,
+			token: "fake-token", patience: time.Minute, heartbeat: 41250 * time.Millisecond,
 			shards: 1, maxConcurrency: 1, specs: os.Getenv("LARDERHAND_SPECS"),
 		},
 		clock:        NewClock(time.Date(2026, time.March, 2, 8, 0, 0, 0, time.UTC)),

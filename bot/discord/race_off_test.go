@@ -1,0 +1,5 @@
+//go:build !race
+
+package discord_test
+
+const raceOn = false

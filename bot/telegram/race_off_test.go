@@ -1,0 +1,5 @@
+//go:build !race
+
+package telegram_test
+
+const raceOn = false
