@@ -84,7 +84,7 @@ func TestTheGatewayIsKeptUp(t *testing.T) {
 			r := start(t, c, b, func(cfg *discord.Config, _ *discord.Parts) { cfg.Patience.Open = 500 * time.Millisecond })
 			harm(c.s)
 			m := c.ines.At(c.curing)
-			deadline := time.Now().Add(20 * time.Second)
+			deadline := time.Now().Add(patience)
 			for n := 0; ; n++ {
 				c.s.Gateway().WaitReady()
 				id := m.Tell("look 3").ID
