@@ -35,7 +35,7 @@ func (t *Turn) sayLeft(r *reply.Reply, s course.State, letter string, several bo
 	case f.State == curemath.SmokeOutOfReach:
 		r.Say(who, togo, " to go. Estimate: with the pit at ", u.temp(roundDegree(f.Pit)), " it hardly gets to ", u.temp(s.Target()), "; a hotter pit, or a lower target and cook it later.")
 	default:
-		r.Say(who, togo, " to go. Estimate: ", t.leftText(f))
+		r.Say(append([]any{who, togo, " to go. Estimate: "}, t.leftText(f)...)...)
 	}
 }
 
@@ -44,20 +44,14 @@ func roundDegree(f curemath.Fahrenheit) curemath.Fahrenheit {
 }
 
 // leftText is "about 3 h 40 min (3 to 5 h), so about 18:10 (17:30 to 19:30).".
-func (t *Turn) leftText(f curemath.SmokeForecast) string {
+func (t *Turn) leftText(f curemath.SmokeForecast) []any {
 	from := func(d time.Duration) time.Duration { return max(f.AsOf.Add(d).Sub(t.Now), 0) }
-	clock := func(d time.Duration) string {
-		at := f.AsOf.Add(d).In(t.Loc).Round(10 * time.Minute)
-		if at.YearDay() != t.Now.YearDay() {
-			return at.Format("Mon 15:04")
-		}
-		return at.Format("15:04")
-	}
-	late, lateClock := about(from(f.High)), clock(f.High)
+	clock := func(d time.Duration) reply.Span { return t.clock(f.AsOf.Add(d).In(t.Loc).Round(10 * time.Minute)) }
+	late, lateClock := about(from(f.High)), any(clock(f.High))
 	if f.OpenEnded {
 		late, lateClock = "more than a day", "open"
 	}
-	return "about " + about(from(f.Typical)) + " (" + about(from(f.Low)) + " to " + late + "), so about " + clock(f.Typical) + " (" + clock(f.Low) + " to " + lateClock + ")."
+	return []any{"about ", about(from(f.Typical)), " (", about(from(f.Low)), " to ", late, "), so about ", clock(f.Typical), " (", clock(f.Low), " to ", lateClock, ")."}
 }
 
 // about writes a time left no finer than it is known: ten minutes up to three

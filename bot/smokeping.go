@@ -61,7 +61,7 @@ func firstPiece(s course.State, letters string) string {
 func (t *Turn) clock(at time.Time) reply.Span {
 	form := "15:04"
 	if at := at.In(t.Loc); at.YearDay() != t.Now.YearDay() || at.Year() != t.Now.Year() {
-		form = "Mon 15:04"
+		form = "Mon 2 Jan 15:04"
 	}
 	return reply.When(at, at.In(t.Loc).Format(form))
 }
