@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"larderhand/curemath"
+	"larderhand/scheduler/plan/zone"
 )
 
 // Config is what a Bot is made of.
@@ -28,6 +29,7 @@ type Bot struct {
 	table  []Command
 	byWord map[string]Command
 	flood  flood
+	zones  zone.Cache
 	pantry func() (curemath.Pantry, error) // read when a recipe is first checked
 }
 

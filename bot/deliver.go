@@ -113,7 +113,7 @@ func (d Deliverer) plantNext(tx Tx, convs map[int64]store.Conversation, batch in
 		}
 		convs[conv.ID] = conv
 	}
-	_, err = replan(tx, conv, location(conv.Settings, d.Bot.Zone), b)
+	_, err = replan(tx, conv, d.Bot.location(conv.Settings), b)
 	return err
 }
 

@@ -170,7 +170,7 @@ func remember(tx Tx, m Message, r reply.Reply) error {
 func (b *Bot) withoutStore(ctx context.Context, m Message, line string, broken bool) reply.Reply {
 	cmd, args, found := b.find(line)
 	conv, known := b.settingsOf(ctx, m)
-	loc := location(conv.Settings, b.Zone)
+	loc := b.location(conv.Settings)
 	t := &Turn{ctx: ctx, bot: b, Msg: m, Conv: conv, Loc: loc, Now: m.At.In(loc)}
 	var (
 		r   reply.Reply

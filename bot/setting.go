@@ -106,7 +106,7 @@ func (t *Turn) resettle() error {
 		return err
 	}
 	t.Conv = conv
-	t.Loc = location(conv.Settings, t.bot.Zone)
+	t.Loc = t.bot.location(conv.Settings)
 	t.Now = t.Now.In(t.Loc)
 	list, err := t.Tx.Batches(conv.ID, false)
 	if err != nil {

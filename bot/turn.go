@@ -84,15 +84,17 @@ func (b *Bot) meet(ctx context.Context, tx Tx, m Message) (*Turn, error) {
 }
 
 func (b *Bot) at(ctx context.Context, tx Tx, m Message, conv store.Conversation) *Turn {
-	loc := location(conv.Settings, b.Zone)
+	loc := b.location(conv.Settings)
 	return &Turn{ctx: ctx, bot: b, Tx: tx, Msg: m, Conv: conv, Loc: loc, Now: m.At.In(loc)}
 }
 
-func location(s store.Settings, fallback *time.Location) *time.Location {
-	if loc, err := time.LoadLocation(s.Zone); err == nil && s.Zone != "" {
+// location is a conversation's zone, or the usual one where it has none this
+// program knows.
+func (b *Bot) location(s store.Settings) *time.Location {
+	if loc, err := b.zones.Location(s.Zone); err == nil {
 		return loc
 	}
-	return fallback
+	return b.Zone
 }
 
 // rhythm is when a conversation wants to hear from us.
@@ -164,7 +166,7 @@ func (b *Bot) ZoneOf(ctx context.Context, a store.Address) *time.Location {
 	_ = b.Ledger.View(ctx, b.Clock.Now(), func(tx Tx) error {
 		conv, err := tx.Conversation(a)
 		if err == nil {
-			loc = location(conv.Settings, b.Zone)
+			loc = b.location(conv.Settings)
 		}
 		return err
 	})

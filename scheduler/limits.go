@@ -31,14 +31,14 @@ func (r Rate) bucket() *rate.Limiter {
 	return rate.NewLimiter(r.Limit, max(1, r.Burst))
 }
 
-// ahead is how many messages of a lane are claimed at once: a second's worth, so
-// that the cost of a transaction is shared and something urgent waits a second at
-// the most.
+// ahead is how many messages of a lane are claimed at once: two seconds' worth, so
+// that the cost of a transaction is shared and something urgent waits two seconds
+// at the most.
 func (r Rate) ahead() int {
 	if r.Limit == 0 || r.Limit == rate.Inf {
 		return batchSize
 	}
-	return max(1, min(batchSize, int(r.Limit)))
+	return max(1, min(batchSize, int(2*r.Limit)))
 }
 
 // hold is a span in which nothing is to be sent. Its beginning counts too: on a

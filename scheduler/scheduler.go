@@ -16,12 +16,12 @@ const (
 	batchSize = 500
 	// leaseFor is how long a claim is held.
 	leaseFor = 2 * time.Minute
-	// sendFor is how long one message may take; together with the second it may
-	// have to wait it is well below leaseFor.
+	// sendFor is how long one message may take; together with the two seconds it
+	// may have to wait it is well below leaseFor.
 	sendFor = 30 * time.Second
 	// settleWithin and settleMost bound how long what was sent may go unrecorded
 	// while more is being sent: a crash repeats no more than that.
-	settleWithin = time.Second
+	settleWithin = 2 * time.Second
 	settleMost   = 100
 	// busyAgain is when to look again at a conversation with a message on its way.
 	busyAgain = time.Second

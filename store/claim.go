@@ -27,7 +27,7 @@ const claimSet = `UPDATE chore SET state = 'claimed', lease = ?1, try_at = ?2, a
 const (
 	claimFirst = `WHERE id IN (SELECT id FROM chore INDEXED BY chore_open
 		WHERE ` + open + ` AND lane = ?5 AND urgency = ?6 AND try_at <= ?3 ORDER BY try_at LIMIT ?7)`
-	claimRest = `WHERE ` + open + ` AND (try_at <= ?3 OR state = 'retry' AND due_at <= ?3) AND conversation_id IN
+	claimRest = `WHERE sent_at = 0 AND ` + open + ` AND (try_at <= ?3 OR state = 'retry' AND due_at <= ?3 AND (message = '' OR message_at <= ?4)) AND conversation_id IN
 		(SELECT conversation_id FROM chore INDEXED BY chore_open
 		WHERE ` + open + ` AND lane = ?5 AND urgency = ?6 AND try_at = ?2 AND lease = ?1)`
 )
@@ -37,7 +37,7 @@ const (
 // about limit rows, and gives it up again by itself at until. A conversation's due
 // chores are claimed together, those waiting for another try too, so that they make
 // one message; only those that may already have been said together a moment ago
-// keep the message they had.
+// keep the message they had, and wait their own time for its next try.
 func (t *Tx) Claim(lane, lease string, until time.Time, limit int) ([]Chore, error) {
 	args := []any{lease, toMillis(until), toMillis(t.now), toMillis(t.now.Add(-keyFor)), lane}
 	for _, urgency := range []int{Urgent, Soon, Routine} {

@@ -4,8 +4,8 @@ import "time"
 
 const (
 	sentQuery   = "UPDATE chore SET state = 'sent', sent_at = ?, lease = '', last_error = '' WHERE id = ? AND state <> 'sent'"
-	parkQuery   = "UPDATE chore SET state = 'parked', lease = '', message = '', last_error = ? WHERE conversation_id = ? AND " + open
-	unparkQuery = "UPDATE chore SET state = 'due', try_at = due_at WHERE conversation_id = ? AND state = 'parked'"
+	parkQuery   = "UPDATE chore SET state = 'parked', lease = '', message = '', last_error = ? WHERE conversation_id = ? AND sent_at = 0 AND " + open
+	unparkQuery = "UPDATE chore SET state = 'due', try_at = due_at WHERE conversation_id = ? AND sent_at = 0 AND state = 'parked'"
 )
 
 // MarkSent records that a chore was said. It was, whoever holds the lease by now
