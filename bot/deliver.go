@@ -106,15 +106,7 @@ func (d Deliverer) plantNext(tx Tx, convs map[int64]store.Conversation, batch in
 	if err != nil {
 		return err
 	}
-	conv, ok := convs[b.Conversation]
-	if !ok {
-		if conv, err = tx.ConversationByID(b.Conversation); err != nil {
-			return err
-		}
-		convs[conv.ID] = conv
-	}
-	_, err = replan(tx, conv, d.Bot.location(conv.Settings), b)
-	return err
+	return d.Bot.replanOne(tx, convs, b)
 }
 
 // ping is a message being made of chores.

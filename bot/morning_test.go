@@ -107,7 +107,8 @@ func BenchmarkPings(b *testing.B) {
 
 // BenchmarkMorning has everyone due at eight, on a simulated clock under a
 // platform's limits. "of-floor" is how long it takes against the least the limit
-// allows; "own-share" is the time spent on storing and composing against that.
+// allows; "own-share" is the time spent on storing and composing against that, and
+// "cpu-share" the part of it in which this process had a processor.
 func BenchmarkMorning(b *testing.B) {
 	sizes := []int{10_000, 100_000}
 	if *large {
@@ -143,6 +144,7 @@ func morning(b *testing.B, db *store.DB, larder *bot.Bot, clock *scheduler.HandC
 	l.All.Limit = rate.Limit(limit - 1)
 	s.Limits["telegram"] = l
 	floor := time.Duration(float64(n) / limit * float64(time.Second))
+	cpu := cpuTime()
 	if err := s.Advance(b.Context(), clock, eight.Add(floor*11/10)); err != nil {
 		b.Fatal(err)
 	}
@@ -151,6 +153,7 @@ func morning(b *testing.B, db *store.DB, larder *bot.Bot, clock *scheduler.HandC
 	}
 	b.ReportMetric(float64(last.Sub(eight))/float64(floor), "of-floor")
 	b.ReportMetric(float64(b.Elapsed())/float64(floor), "own-share")
+	b.ReportMetric(float64(cpuTime()-cpu)/float64(floor), "cpu-share")
 	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(n), "µs/ping")
 }
 

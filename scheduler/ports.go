@@ -51,6 +51,15 @@ type Deliverer interface {
 	Settle(ctx context.Context, now time.Time, chores []store.Chore) error
 }
 
+// Upkeep is what has to be done besides saying what is due. Each call may take
+// long, is made beside everything else, and may be made again after a failure.
+type Upkeep interface {
+	// Daily is called at the start and then once a day.
+	Daily(ctx context.Context, now time.Time) error
+	// SetBack is called when the clock turns out to have been set back.
+	SetBack(ctx context.Context, now time.Time) error
+}
+
 // Watch is told what happens. It may be called by several goroutines at once.
 type Watch interface {
 	Sent(lane string, late time.Duration, chores int)

@@ -61,6 +61,7 @@ func (s *Scheduler) Run(ctx context.Context, now func() time.Time) error {
 	timer := time.NewTimer(0)
 	defer timer.Stop()
 	said := ""
+	keep := upkeep{s: s, ctx: air}
 	for ctx.Err() == nil {
 		select {
 		case <-ctx.Done():
@@ -69,6 +70,7 @@ func (s *Scheduler) Run(ctx context.Context, now func() time.Time) error {
 		case <-s.wake:
 		}
 		at := now()
+		keep.look(at)
 		next, err := s.Tick(air, at)
 		said = s.complain(ctx, err, said)
 		pause := heartbeat

@@ -43,7 +43,8 @@ type Scheduler struct {
 	// Workers is how many messages of a lane may be on their way at once. With 0
 	// each is delivered before the next is looked at, as a simulated clock needs.
 	Workers int
-	Watch   Watch // may be nil
+	Watch   Watch  // may be nil
+	Upkeep  Upkeep // may be nil; done by Run
 
 	mu      sync.Mutex // guards what follows
 	lanes   map[string]*lane

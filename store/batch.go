@@ -85,6 +85,12 @@ func (t *Tx) Batches(conversation int64, all bool) ([]Batch, error) {
 	return t.batches("WHERE conversation_id = ? AND stage NOT IN ('closed', 'discarded') ORDER BY number", conversation)
 }
 
+// RunningBatches lists batches not ended in whatever conversation, by id, up to
+// limit of those that come after one.
+func (t *Tx) RunningBatches(after int64, limit int) ([]Batch, error) {
+	return t.batches("WHERE id > ? AND stage NOT IN ('closed', 'discarded') ORDER BY id LIMIT ?", after, limit)
+}
+
 func (t *Tx) batches(where string, args ...any) ([]Batch, error) {
 	var out []Batch
 	err := t.each(func(scan func(...any) error) error {

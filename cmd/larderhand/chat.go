@@ -94,6 +94,9 @@ func (c *chatCmd) live(ctx context.Context, s streams, a *app, chat *terminal.Ch
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
 	a.sched.Workers = 1
+	if a.lost == nil {
+		a.sched.Upkeep = upkeep{db: a.db, bot: a.bot, log: c.logger(s.err)}
+	}
 	beat := make(chan error, 1)
 	go func() { beat <- a.sched.Run(ctx, time.Now) }()
 	err := chat.Run(ctx, lines)

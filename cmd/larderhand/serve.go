@@ -61,6 +61,9 @@ func (c *serveCmd) Run(ctx context.Context, s streams) (err error) {
 		a.sched.Limits[p.lane] = p.limits
 	}
 	a.sched.Workers, a.sched.Watch = pingWorkers, seen
+	if a.lost == nil {
+		a.sched.Upkeep = upkeep{db: a.db, bot: a.bot, log: log}
+	}
 	seen.registry.MustRegister(newBacklog(a.db, time.Now, log))
 
 	all, ctx := errgroup.WithContext(ctx)

@@ -1,0 +1,17 @@
+//go:build unix
+
+package bot_test
+
+import (
+	"syscall"
+	"time"
+)
+
+// cpuTime is how long this process has had a processor.
+func cpuTime() time.Duration {
+	var r syscall.Rusage
+	if syscall.Getrusage(syscall.RUSAGE_SELF, &r) != nil {
+		return 0
+	}
+	return time.Duration(r.Utime.Nano() + r.Stime.Nano())
+}
