@@ -213,3 +213,24 @@ func BenchmarkOpenBatch(b *testing.B) {
 		bb.say("open 6 lb juniper 1.5 in, 3.2 kg coffee and chilli 4 cm")
 	}
 }
+
+// An account that was deleted comes without a name: a known one is kept, and a
+// stranger is someone; neither breaks what others are told.
+func TestNamelessPeople(t *testing.T) {
+	b := newBench(t, store.Memory)
+	say := func(p bot.Person, text string) string {
+		return b.bot.Handle(t.Context(), bot.Message{Conversation: "bench:", Sender: p, Text: text}).Text()
+	}
+	say(bot.Person{Key: "ines", Name: "Ines"}, "open 5 lb juniper 1.5 in")
+	say(bot.Person{Key: "ines", Name: "Ines"}, "yes")
+	say(bot.Person{Key: "ines"}, "note 1 from a deleted account")
+	if got := say(bot.Person{Key: "tobias", Name: "Tobias"}, "close 1 no"); !strings.Contains(got, "Ines's") {
+		t.Errorf("a known name was lost: %s", got)
+	}
+	say(bot.Person{Key: "ghost"}, "note 1 hello")
+	say(bot.Person{Key: "ghost"}, "open 4 lb juniper 1.5 in")
+	say(bot.Person{Key: "ghost"}, "yes")
+	if got := say(bot.Person{Key: "tobias", Name: "Tobias"}, "batch 2"); strings.Contains(got, "keeper .") || !strings.Contains(got, "someone") {
+		t.Errorf("a nameless keeper: %s", got)
+	}
+}

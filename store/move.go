@@ -55,9 +55,30 @@ func (t *Tx) merge(from, into int64, at Address) error {
 	if _, err := t.exec("UPDATE OR IGNORE chore SET conversation_id = ? WHERE conversation_id = ?", into, from); err != nil {
 		return err
 	}
+	if err := t.mergeGroup(from, into); err != nil {
+		return err
+	}
 	if _, err := t.exec("DELETE FROM conversation WHERE id = ?", from); err != nil {
 		return err
 	}
 	_, err = t.exec("UPDATE conversation SET address = ? WHERE id = ?", string(at), into)
 	return err
+}
+
+// mergeGroup moves what a group has besides its batches: cards shown there, recipes
+// shared there, and what its members keep in stock and plan.
+func (t *Tx) mergeGroup(from, into int64) error {
+	for _, query := range []string{
+		"UPDATE OR IGNORE card SET conversation_id = ?1 WHERE conversation_id = ?2",
+		"UPDATE OR IGNORE recipe_share SET conversation_id = ?1 WHERE conversation_id = ?2",
+		`UPDATE stock SET member_id = (SELECT m.id FROM member m JOIN member k ON k.key = m.key WHERE k.id = stock.member_id AND m.conversation_id = ?1)
+			WHERE member_id IN (SELECT id FROM member WHERE conversation_id = ?2)`,
+		`UPDATE planned SET member_id = (SELECT m.id FROM member m JOIN member k ON k.key = m.key WHERE k.id = planned.member_id AND m.conversation_id = ?1)
+			WHERE member_id IN (SELECT id FROM member WHERE conversation_id = ?2)`,
+	} {
+		if _, err := t.exec(query, into, from); err != nil {
+			return err
+		}
+	}
+	return nil
 }

@@ -159,7 +159,36 @@ func merge(b *bench) {
 		}
 		return tx.Strike(e.ID, second.Keeper)
 	})
+	b.update(Noon, func(tx *store.Tx) error { // what a group has besides batches
+		if _, err := tx.AddCard(store.Card{Batch: second.ID, Conversation: young.ID, Owner: "ines", OwnerName: "Ines", State: "up"}); err != nil {
+			return err
+		}
+		if err := tx.AddStock(store.Stocked{Member: second.Keeper, Item: "mix", Kind: "count", Weight: 250}); err != nil {
+			return err
+		}
+		_, err := tx.AddPlan(store.Planned{Member: second.Keeper, Ready: "2027-12-24"})
+		return err
+	})
 	b.must(b.Move(context.Background(), Noon, old.ID, "lane:-1001"))
+	b.must(b.View(context.Background(), Noon, func(tx *store.Tx) error {
+		moved, err := tx.BatchByID(second.ID)
+		if err != nil {
+			return err
+		}
+		cards, err := tx.CardsIn(old.ID)
+		if err != nil {
+			return err
+		}
+		stock, err := tx.Stock(moved.Keeper)
+		if err != nil {
+			return err
+		}
+		plans, err := tx.Plans(moved.Keeper, "")
+		if err == nil && (len(cards) != 1 || len(stock) != 1 || len(plans) != 1) {
+			b.Errorf("cards %v, stock %v, plans %v", cards, stock, plans)
+		}
+		return err
+	}))
 	b.must(b.View(context.Background(), Noon, func(tx *store.Tx) error {
 		list, err := tx.Batches(old.ID, true)
 		if err == nil && (len(list) != 2 || list[1].ID != second.ID || list[1].Number != 2) {
