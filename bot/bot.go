@@ -17,6 +17,9 @@ type Config struct {
 	Zone   *time.Location // of conversations that have not chosen one
 	Log    *slog.Logger
 	Rules  curemath.Rules
+	// Code makes a code that nobody can guess, of letters and digits; without it what
+	// is shared can be seen only where it was put up.
+	Code func() string
 	// Rehearse opens empty books for a batch that is only shown; without it there is
 	// no tour.
 	Rehearse func(context.Context) (Rehearsal, error)
@@ -35,6 +38,9 @@ type Bot struct {
 
 // New makes a bot.
 func New(c Config) *Bot {
+	if c.Code == nil {
+		c.Code = func() string { return "" }
+	}
 	b := &Bot{Config: c, table: commands(), byWord: map[string]Command{}, pantry: sync.OnceValues(curemath.LoadPantry)}
 	for _, cmd := range b.table {
 		b.byWord[cmd.Name] = cmd

@@ -126,6 +126,7 @@ func TestConversationsAreApart(t *testing.T) {
 // In a group anyone may read, flip and note; only the keeper or an admin may
 // change or end a batch.
 func TestWhoMay(t *testing.T) {
+	longTable(t)
 	for _, c := range []struct {
 		text   string
 		anyone bool

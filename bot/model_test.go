@@ -227,8 +227,12 @@ func (w *world) pick(t *rapid.T) (int, *flipModel) {
 func TestPingsFollowTheModel(t *testing.T) {
 	// Each talk keeps its books on the disk, so that a crash is one: a few by
 	// default, as many as -rapid.checks says otherwise.
+	few := "40"
+	if testing.Short() {
+		few = "8"
+	}
 	if f := flag.Lookup("rapid.checks"); f != nil && f.Value.String() == f.DefValue {
-		if err := f.Value.Set("40"); err != nil {
+		if err := f.Value.Set(few); err != nil {
 			t.Fatal(err)
 		}
 		defer func() { _ = f.Value.Set(f.DefValue) }()

@@ -100,7 +100,9 @@ type Cookbook interface {
 	SaveRecipe(store.Recipe) (store.Recipe, error)
 	Recipes(lane, owner string) ([]store.Recipe, error)
 	RecipesIn(conversation int64, lane string) ([]store.Recipe, error)
-	ShareRecipe(conversation int64, r store.Recipe, on bool) error
+	RecipeByCode(code, lane string) (store.Recipe, error)
+	ShareRecipe(conversation int64, r store.Recipe, code string) (string, error)
+	UnshareRecipe(conversation int64, r store.Recipe) error
 }
 
 // Cards keeps the batches shown in conversations and has them brought up to date.
@@ -108,6 +110,7 @@ type Cards interface {
 	AddCard(store.Card) (store.Card, error)
 	SaveCard(store.Card) error
 	Card(int64) (store.Card, error)
+	CardByCode(code string) (store.Card, error)
 	CardsOf(batch int64) ([]store.Card, error)
 	CardsIn(conversation int64) ([]store.Card, error)
 	TouchCard(c store.Card, kind string) error

@@ -17,7 +17,7 @@ import (
 // been worked out anew under the rules here.
 func (t *Turn) takeRecipe(args string) (reply.Reply, error) {
 	var r reply.Reply
-	kept, _, err := t.findRecipe("take", args)
+	kept, err := t.offered(args)
 	if err != nil {
 		return r, err
 	}
@@ -197,12 +197,16 @@ func (t *Turn) shareRecipe(kept store.Recipe, into store.Conversation, on bool) 
 	if !on && !slices.ContainsFunc(there, func(k store.Recipe) bool { return k.Owner == kept.Owner && k.Fold == kept.Fold }) {
 		return r, &Error{Kind: NotNow, Why: fmt.Sprintf("Your “%s” is not shared here.", kept.Name), Example: "recipes"}
 	}
-	if err := t.Tx.ShareRecipe(into.ID, kept, on); err != nil {
-		return r, err
-	}
 	if !on {
+		if err := t.Tx.UnshareRecipe(into.ID, kept); err != nil {
+			return r, err
+		}
 		r.Say(reply.B(kept.Name), " is no longer shared. What others took stays theirs.")
 		return r, nil
+	}
+	code, err := t.Tx.ShareRecipe(into.ID, kept, t.bot.Code())
+	if err != nil {
+		return r, err
 	}
 	rec, err := readRecipe(kept)
 	if err != nil {
@@ -211,5 +215,6 @@ func (t *Turn) shareRecipe(kept store.Recipe, into store.Conversation, on bool) 
 	r.Say(t.Me.Name, " shares the recipe ", reply.B(title(kept)), ":")
 	t.sayRecipe(&r, rec)
 	r.Press(reply.Button{Label: "Take it", Line: fmt.Sprintf(`take "%s"`, kept.Name)}, reply.Button{Label: "Use it", Line: fmt.Sprintf(`use "%s"`, kept.Name), Ask: true})
+	lookButton(&r, recipeMark, code)
 	return r, nil
 }

@@ -19,6 +19,7 @@ func shareCommands() []Command {
 		{Name: "unshare", Group: groupTogether, Form: `unshare 3 / unshare "winter juniper"`, Help: "take its card down, or a recipe back", Example: "unshare 1",
 			Fields: []Field{{Name: "Batch or recipe", Example: "3"}}, Run: (*Turn).unshare},
 		{Name: "cards", Group: groupTogether, Form: "cards", Help: "what is shared here", Example: "cards", Reads: true, Run: (*Turn).cards},
+		{Name: "shared", Group: groupTogether, Form: "shared CODE", Help: "look at what someone shared, by its code", Example: "cards", Reads: true, Fields: []Field{{Name: "Code", Example: "b_…"}}, Run: (*Turn).shared},
 		{Name: "follow", Group: groupTogether, Form: "follow 3", Help: "be told once when a shared batch is done", Example: "follow 1", Fields: card, Run: func(t *Turn, args string) (reply.Reply, error) { return t.voice(store.Follows, true, args) }},
 		{Name: "unfollow", Group: groupTogether, Form: "unfollow 3", Help: "don't be told", Example: "unfollow 1", Fields: card, Run: func(t *Turn, args string) (reply.Reply, error) { return t.voice(store.Follows, false, args) }},
 		{Name: "cheer", Group: groupTogether, Form: "cheer 3", Help: "cheer for a shared batch", Example: "cheer 1", Fields: card, Run: func(t *Turn, args string) (reply.Reply, error) { return t.voice(store.Cheers, true, args) }},
@@ -119,7 +120,7 @@ func (t *Turn) putUp(s course.State, into store.Conversation) (reply.Reply, erro
 			return r, nil
 		}
 	}
-	c, err := t.Tx.AddCard(store.Card{Batch: s.ID, Conversation: into.ID, Owner: t.Me.Key, OwnerName: t.Me.Name})
+	c, err := t.Tx.AddCard(store.Card{Batch: s.ID, Conversation: into.ID, Owner: t.Me.Key, OwnerName: t.Me.Name, Code: t.bot.Code()})
 	if err != nil {
 		return r, err
 	}

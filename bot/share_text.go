@@ -107,6 +107,7 @@ func (t *Turn) cardText(s course.State, c store.Card) (reply.Reply, error) {
 	}
 	if done(s) {
 		r.Press(reply.Button{Label: "Cheer", Line: fmt.Sprintf("cheer card %d", c.ID)}, reply.Button{Label: "Ask", Line: fmt.Sprintf("ask card %d", c.ID), Ask: true})
+		lookButton(&r, batchMark, c.Code)
 		return r, nil
 	}
 	if len(follows) > 0 {
@@ -114,6 +115,7 @@ func (t *Turn) cardText(s course.State, c store.Card) (reply.Reply, error) {
 	}
 	r.Press(reply.Button{Label: "Follow", Line: fmt.Sprintf("follow card %d", c.ID)}, reply.Button{Label: "Cheer", Line: fmt.Sprintf("cheer card %d", c.ID)},
 		reply.Button{Label: "Ask", Line: fmt.Sprintf("ask card %d", c.ID), Ask: true})
+	lookButton(&r, batchMark, c.Code)
 	return r, nil
 }
 

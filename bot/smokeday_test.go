@@ -40,6 +40,7 @@ func (b *bench) later(d time.Duration, line string) string {
 // chat: not met a second before its time, met at it. Source: FSIS Appendix A (1999),
 // whole-muscle table, found; its use here is for beef, as printed.
 func TestHeatTableThroughTheChat(t *testing.T) {
+	longTable(t)
 	const min, sec = time.Minute, time.Second
 	rows := []struct {
 		core        curemath.Fahrenheit
@@ -87,6 +88,7 @@ func TestHeatTableThroughTheChat(t *testing.T) {
 // 11 min, 139.5 °F by the row of 139. Sources: FSIS Appendix A (1999), USDA
 // consumer rule (2011): found.
 func TestHeatCasesThroughTheChat(t *testing.T) {
+	longTable(t)
 	for _, c := range []struct {
 		core          string
 		held          time.Duration
@@ -116,6 +118,7 @@ func TestHeatCasesThroughTheChat(t *testing.T) {
 // minute later: check case C13 and its second windows. Sources: FSIS Appendix B;
 // the cured one second-hand, not checked against the text, option 1 (1999) found.
 func TestCoolingWindowsThroughTheChat(t *testing.T) {
+	longTable(t)
 	const cured, uncured = "5 lb juniper 1.5 in", "5 lb juniper 1.5 in nitrite 100 ppm" // 99.2 as weighed
 	for _, c := range []struct {
 		name, cure    string

@@ -15,6 +15,7 @@ type Card struct {
 	Ref          string // the platform's name for the message; empty until it is posted
 	Shows        string // digest of what it shows now
 	State        string
+	Code         string // what it is found by from elsewhere; empty: it is not
 	At           time.Time
 }
 
@@ -52,8 +53,8 @@ func (t *Tx) AddCard(c Card) (Card, error) {
 		return c, err
 	}
 	c.State, c.At = CardUp, t.now
-	res, err := t.exec("INSERT INTO card (batch_id, conversation_id, owner, owner_name, at) VALUES (?, ?, ?, ?, ?)",
-		c.Batch, c.Conversation, c.Owner, c.OwnerName, toMillis(t.now))
+	res, err := t.exec("INSERT INTO card (batch_id, conversation_id, owner, owner_name, code, at) VALUES (?, ?, ?, ?, ?, ?)",
+		c.Batch, c.Conversation, c.Owner, c.OwnerName, c.Code, toMillis(t.now))
 	if err != nil {
 		return c, err
 	}
@@ -68,8 +69,15 @@ func (t *Tx) SaveCard(c Card) error {
 }
 
 // Card finds a card by its id, or ErrNotFound.
-func (t *Tx) Card(id int64) (Card, error) {
-	list, err := t.cards("WHERE id = ?", id)
+func (t *Tx) Card(id int64) (Card, error) { return t.card("WHERE id = ?", id) }
+
+// CardByCode finds a card that is up by its code, or ErrNotFound.
+func (t *Tx) CardByCode(code string) (Card, error) {
+	return t.card("WHERE code = ? AND code <> '' AND state = 'up'", code)
+}
+
+func (t *Tx) card(where string, args ...any) (Card, error) {
+	list, err := t.cards(where, args...)
 	if err == nil && len(list) == 0 {
 		err = ErrNotFound
 	}
@@ -96,11 +104,11 @@ func (t *Tx) cards(where string, args ...any) ([]Card, error) {
 			c  Card
 			at int64
 		)
-		err := scan(&c.ID, &c.Batch, &c.Conversation, &c.Owner, &c.OwnerName, &c.Ref, &c.Shows, &c.State, &at)
+		err := scan(&c.ID, &c.Batch, &c.Conversation, &c.Owner, &c.OwnerName, &c.Ref, &c.Shows, &c.State, &c.Code, &at)
 		c.At = fromMillis(at)
 		out = append(out, c)
 		return err
-	}, "SELECT id, batch_id, conversation_id, owner, owner_name, ref, shows, state, at FROM card "+where, args...)
+	}, "SELECT id, batch_id, conversation_id, owner, owner_name, ref, shows, state, code, at FROM card "+where, args...)
 	return out, err
 }
 

@@ -55,13 +55,31 @@ func (t *Tx) recipes(where string, args ...any) ([]Recipe, error) {
 	return out, err
 }
 
-// ShareRecipe lets everyone in a conversation take a recipe, or no longer.
-func (t *Tx) ShareRecipe(conversation int64, r Recipe, on bool) error {
-	if !on {
-		_, err := t.exec("DELETE FROM recipe_share WHERE conversation_id = ? AND owner = ? AND fold = ?", conversation, r.Owner, r.Fold)
-		return err
+// RecipeByCode finds the newest version of a recipe by the code it was shared under,
+// or ErrNotFound.
+func (t *Tx) RecipeByCode(code, lane string) (Recipe, error) {
+	list, err := t.recipes(`JOIN recipe_share s ON s.owner = r.owner AND s.fold = r.fold
+		WHERE s.code = ? AND s.code <> '' AND r.lane = ? ORDER BY r.version DESC LIMIT 1`, code, lane)
+	if err == nil && len(list) == 0 {
+		err = ErrNotFound
 	}
-	_, err := t.exec("INSERT INTO recipe_share (conversation_id, owner, fold, at) VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING",
-		conversation, r.Owner, r.Fold, toMillis(t.now))
+	if err != nil {
+		return Recipe{}, err
+	}
+	return list[0], nil
+}
+
+// ShareRecipe lets everyone in a conversation take a recipe, and whoever has the code
+// it returns: the one given, or that of an earlier time.
+func (t *Tx) ShareRecipe(conversation int64, r Recipe, code string) (string, error) {
+	err := t.one(`INSERT INTO recipe_share (conversation_id, owner, fold, code, at) VALUES (?, ?, ?, ?, ?)
+		ON CONFLICT DO UPDATE SET code = iif(code = '', excluded.code, code) RETURNING code`,
+		[]any{conversation, r.Owner, r.Fold, code, toMillis(t.now)}, &code)
+	return code, err
+}
+
+// UnshareRecipe takes a recipe back from a conversation. What was taken stays.
+func (t *Tx) UnshareRecipe(conversation int64, r Recipe) error {
+	_, err := t.exec("DELETE FROM recipe_share WHERE conversation_id = ? AND owner = ? AND fold = ?", conversation, r.Owner, r.Fold)
 	return err
 }

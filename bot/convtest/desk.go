@@ -60,6 +60,7 @@ type desk struct {
 	db    *store.DB
 	sched *scheduler.Scheduler
 	talk  strings.Builder
+	codes int
 	lease int
 	fails []error
 	dies  bool // at the next sending
@@ -105,7 +106,8 @@ func (d *desk) open() error {
 		return err
 	}
 	log := slog.New(slog.NewTextHandler(logWriter{d.tb}, &slog.HandlerOptions{Level: slog.LevelWarn}))
-	b := bot.New(bot.Config{Ledger: ledger.Ledger{DB: d.db}, Clock: &d.clock, Zone: d.zone, Log: log, Rules: rules, Rehearse: ledger.Rehearse})
+	b := bot.New(bot.Config{Ledger: ledger.Ledger{DB: d.db}, Clock: &d.clock, Zone: d.zone, Log: log, Rules: rules, Rehearse: ledger.Rehearse,
+		Code: func() string { d.codes++; return "look" + strconv.Itoa(d.codes) }})
 	d.ch.Open(b, d.clock.Now, d.zone)
 	d.sched = &scheduler.Scheduler{Due: d.db, Reach: d.db, Deliver: bot.Deliverer{Bot: b, Sender: faulty{d}}, Log: log,
 		Lease: func() string { d.lease++; return strconv.Itoa(d.lease) }}

@@ -69,7 +69,7 @@ func TestWelcome(t *testing.T) {
 	}
 	room.Start(ines, "b_nothing-like-that")
 	r.settle()
-	if m := last(t, room); !strings.Contains(m.Text, "pork belly") {
+	if m := last(t, room); !strings.Contains(m.Text, "not shared any more") || !strings.Contains(m.Text, "hello") {
 		t.Errorf("a link to nothing shows:\n%s", m)
 	}
 }
@@ -343,5 +343,53 @@ func TestAdministrators(t *testing.T) {
 	at = at.Add(6 * time.Minute)
 	if !set(marit) {
 		t.Error("a look-up that failed took the right away")
+	}
+}
+
+// A card and a recipe put up in a group are opened in private by their link, by
+// someone the bot has not met and who is in no group with it.
+func TestSharedLinks(t *testing.T) {
+	tg := fake(t)
+	ines, marit := tg.User("Ines"), tg.User("Marit")
+	club, room := tg.Group(clubName, ines), tg.Private(marit)
+	r := run(t, tg)
+	r.settle()
+	r.openBatch(club, ines)
+	open := func(want ...string) {
+		t.Helper()
+		var link string
+		for _, m := range club.FromBot() {
+			if b, ok := m.Button("Open in private"); ok {
+				_, link, _ = strings.Cut(b.URL, "?start=")
+			}
+		}
+		if link == "" {
+			t.Fatalf("there is no link in the group; last was\n%s", last(t, club))
+		}
+		room.Start(marit, link)
+		r.settle()
+		said := ""
+		for _, m := range room.FromBot() {
+			said += m.Text + "\n"
+		}
+		for _, w := range want {
+			if !strings.Contains(said, w) {
+				t.Errorf("the link shows no %q but\n%s", w, said)
+			}
+		}
+	}
+	club.Say(ines, "/share@"+tg.Username()+" 1")
+	r.settle()
+	r.tick(time.Now().Add(2 * time.Minute))
+	open("dry rub", "Card 1")
+	club.Say(ines, "/save@"+tg.Username()+` 1 as "mild juniper"`)
+	r.settle()
+	club.Say(ines, "/share@"+tg.Username()+` "mild juniper"`)
+	r.settle()
+	open("The recipe mild juniper")
+	room.Press(marit, last(t, room), "Take it").Await()
+	r.settle()
+	if m := last(t, room); !strings.Contains(m.Text, "Taken: mild juniper") {
+		t.Errorf("taking it said:\n%s", m)
 	}
 }

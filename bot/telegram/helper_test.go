@@ -58,7 +58,7 @@ func realBot(t testing.TB, db *store.DB, clock bot.Clock, log *slog.Logger) *bot
 	if err != nil {
 		t.Fatal(err)
 	}
-	return bot.New(bot.Config{Ledger: ledger.Ledger{DB: db}, Clock: clock, Zone: time.UTC, Log: log, Rules: rules})
+	return bot.New(bot.Config{Ledger: ledger.Ledger{DB: db}, Clock: clock, Zone: time.UTC, Log: log, Rules: rules, Code: rand.Text})
 }
 
 // prepare sets a rig up without starting it. change, if given, changes its parts.

@@ -218,7 +218,7 @@ func TestDeepLinks(t *testing.T) {
 	}
 }
 
-// sharing is a bot that can show what was shared.
+// sharing is a scripted bot that can show what was shared, too.
 type sharing struct{ *adaptertest.Bot }
 
 func (s sharing) Commands() []bot.Command {

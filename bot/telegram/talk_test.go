@@ -306,9 +306,14 @@ func (c *club) asTyped(m telegramtest.Message) string {
 		var out []reply.Button
 		for _, btn := range row {
 			c.buttons = append(c.buttons, shownButton{btn.Label, m})
-			made, err := reply.ParseToken(btn.Data)
-			if err != nil {
-				c.tb.Errorf("the button %q: %v", btn.Label, err)
+			var made reply.Button
+			if _, code, ok := strings.Cut(btn.URL, "?start="); ok { // opens what was shared in private
+				made.Line = "shared " + code
+			} else {
+				var err error
+				if made, err = reply.ParseToken(btn.Data); err != nil {
+					c.tb.Errorf("the button %q: %v", btn.Label, err)
+				}
 			}
 			made.Label = btn.Label
 			out = append(out, made)
