@@ -79,6 +79,8 @@ func (t *Turn) windowLine(w curemath.WindowCheck) string {
 	u := t.units()
 	span := fmt.Sprintf("%s to %s within %s", u.temp(w.Window.From), u.temp(w.Window.To), howLong(w.Window.Within))
 	switch {
+	case !w.End.IsZero() && w.Took == 0:
+		return span + ": it was under that at the first reading."
 	case !w.End.IsZero():
 		return span + ": took " + howLong(w.Took) + "."
 	case !w.Start.IsZero() && w.Left > 0:

@@ -20,6 +20,7 @@ const (
 	coreFalls   curemath.Fahrenheit = 5   // in the smoke
 	coreJumps                       = 2.0 // °F a minute
 	mostCore    curemath.Fahrenheit = 212
+	frozen      curemath.Fahrenheit = 29 // meat; common practice, no source
 	otherUnitBy curemath.Fahrenheit = 15 // how near the other unit has to lie
 )
 
@@ -36,8 +37,13 @@ func (t *Turn) odd(s course.State, list []parse.Reading) string {
 		if *r.Core > mostCore {
 			return fmt.Sprintf("A core of %s is over the boiling point of water. Is that right?", u.temp(*r.Core))
 		}
-		if r.Pit != nil && *r.Core > *r.Pit+overPit && s.Stage() == course.InSmoke && !dying(s, r) {
-			return fmt.Sprintf("The core (%s) is hotter than the pit (%s). Are they swapped?", u.temp(*r.Core), u.temp(*r.Pit))
+		if pit, ok := pitWith(r, list); ok && *r.Core > pit+overPit && s.Stage() == course.InSmoke && !dying(s, r, pit) {
+			return fmt.Sprintf("The core (%s) is hotter than the pit (%s). Are they swapped?", u.temp(*r.Core), u.temp(pit))
+		}
+		if p, ok := s.Find(orElse(r.Piece, s.Pieces[0].Letter)); ok {
+			if in := p.Marks[course.Smoking]; p.Has(course.Smoking) && r.At.Before(in.At.Add(-time.Minute)) {
+				return fmt.Sprintf("A core of %s at %s would be before %s went into the smoke (%s). Is the time right?", u.temp(*r.Core), r.At.In(t.Loc).Format("Mon 15:04"), t.pieceName(s, p.Letter), in.At.In(t.Loc).Format("Mon 15:04"))
+			}
 		}
 		if why := t.oddCore(s, r); why != "" {
 			return why
@@ -46,15 +52,29 @@ func (t *Turn) odd(s course.State, list []parse.Reading) string {
 	return ""
 }
 
+// pitWith finds the pit that was read along with a core: a line such as "pit 70
+// core a 150" is two readings of one moment.
+func pitWith(r parse.Reading, list []parse.Reading) (curemath.Fahrenheit, bool) {
+	if r.Pit != nil {
+		return *r.Pit, true
+	}
+	for _, o := range list {
+		if o.Pit != nil && o.At.Equal(r.At) {
+			return *o.Pit, true
+		}
+	}
+	return 0, false
+}
+
 // dying says whether a core over its pit is no slip: it is where it was, and the pit
 // has fallen away under it.
-func dying(s course.State, r parse.Reading) bool {
+func dying(s course.State, r parse.Reading, pit curemath.Fahrenheit) bool {
 	letter := r.Piece
 	if letter == "" {
 		letter = s.Pieces[0].Letter
 	}
 	o := s.Outlook(letter)
-	return !o.Core.At.IsZero() && !o.Pit.At.IsZero() && o.Pit.Temp > *r.Pit && math.Abs(float64(*r.Core-o.Core.Temp)) <= float64(2*coreFalls)
+	return !o.Core.At.IsZero() && !o.Pit.At.IsZero() && o.Pit.Temp > pit && math.Abs(float64(*r.Core-o.Core.Temp)) <= float64(2*coreFalls)
 }
 
 // oddCore holds a core reading against the one before it of the same piece.

@@ -67,7 +67,10 @@ func (t *Turn) readingOf(word, args string) (of, reading string) {
 		return "", said(args)
 	}
 	if _, err := parse.Readings(said(rest), t.tempUnit(), t.Now); err != nil {
-		return "", said(args)
+		_, whole := parse.Readings(said(args), t.tempUnit(), t.Now)
+		if _, missing := t.Tx.Batch(t.Conv.ID, ref.Number); whole == nil || missing != nil {
+			return "", said(args)
+		}
 	}
 	return fmt.Sprintf("%d%s", ref.Number, ref.Piece), said(rest)
 }
@@ -184,7 +187,14 @@ func (t *Turn) keepReadings() (reply.Reply, error) {
 	if err := ended(s); err != nil {
 		return reply.Reply{}, err
 	}
-	return t.log(s, p.Readings, p.File)
+	r, err := t.log(s, p.Readings, p.File)
+	if err != nil {
+		return r, err
+	}
+	var kept reply.Reply
+	kept.Say("Kept: ", t.readingsText(p.Readings), ".")
+	kept.Append(r)
+	return kept, nil
 }
 
 func (t *Turn) dropReadings(string) (reply.Reply, error) {
@@ -193,8 +203,24 @@ func (t *Turn) dropReadings(string) (reply.Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	r.Say("Left out ", count(len(p.Readings), "reading"), " of ", name(s), ".")
+	r.Say("Left out of ", name(s), ": ", t.readingsText(p.Readings), ".")
 	return r, nil
+}
+
+// readingsText names readings, or how many they are.
+func (t *Turn) readingsText(list []parse.Reading) string {
+	if len(list) > 3 {
+		return count(len(list), "reading")
+	}
+	var all []string
+	for _, r := range list {
+		text := readingText(course.Body{Pit: r.Pit, Core: r.Core}, t.units())
+		if r.Piece != "" {
+			text = r.Piece + " " + text
+		}
+		all = append(all, text+" at "+r.At.In(t.Loc).Format("Mon 15:04"))
+	}
+	return strings.Join(all, "; ")
 }
 
 // log writes readings down and answers with what they show; file is where they

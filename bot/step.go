@@ -205,6 +205,9 @@ func (t *Turn) coreAtEnd(body course.Body, text string) (course.Body, error) {
 	if err != nil {
 		return body, err
 	}
+	if core < frozen || core > mostCore {
+		return body, &Error{Kind: BadInput, Why: fmt.Sprintf("A core of %s can't be right after the smoke; nothing was noted.%s", t.units().temp(core), t.otherUnit(core, 100)), Example: "smoked 1 core " + t.plainTemp(152)}
+	}
 	body.Core, body.Text = &core, ""
 	return body, nil
 }
