@@ -14,46 +14,63 @@ const open = "state IN ('due', 'retry', 'claimed')"
 // laneOf is Address.Lane in SQL.
 const laneOf = "substr(address, 1, instr(address || ':', ':') - 1)"
 
-const openOfBatch = "SELECT id, piece, kind, slot FROM chore WHERE batch_id = ? AND state IN ('due', 'retry', 'claimed', 'parked')"
+const openOfBatch = "SELECT id, piece, kind, slot, state, due_at, urgency FROM chore WHERE batch_id = ? AND state IN ('due', 'retry', 'claimed', 'parked')"
+
+// planted is a chore that is open, as far as planning anew asks.
+type planted struct {
+	id, due int64
+	urgency int
+	state   string
+	wanted  bool
+}
+
+// asWanted says that planting it again would change nothing. A claimed one keeps
+// its lease: whoever holds it looks at the batch as it is then.
+func (p *planted) asWanted(w Want) bool {
+	return p.state == StateClaimed || p.due == toMillis(w.Due) && p.urgency == w.Urgency
+}
 
 // Reconcile makes the open chores of a batch those that are wanted: missing ones
 // are added, moved ones get their new time, the rest is dropped. A chore already
 // sent or given up stays as it is, so wanting it again says nothing twice.
 func (t *Tx) Reconcile(conversation, batch int64, wants []Want) error {
-	keep := map[[3]string]bool{}
-	for _, w := range wants {
-		keep[[3]string{w.Piece, w.Kind, w.Slot}] = true
-		if err := t.want(conversation, batch, w); err != nil {
-			return err
-		}
-	}
-	var drop []int64
+	have := map[[3]string]*planted{}
 	err := t.each(func(scan func(...any) error) error {
 		var (
-			id                int64
+			p                 planted
 			piece, kind, slot string
 		)
-		if err := scan(&id, &piece, &kind, &slot); err != nil {
-			return err
-		}
-		if !keep[[3]string{piece, kind, slot}] {
-			drop = append(drop, id)
-		}
-		return nil
+		err := scan(&p.id, &piece, &kind, &slot, &p.state, &p.due, &p.urgency)
+		have[[3]string{piece, kind, slot}] = &p
+		return err
 	}, openOfBatch, batch)
 	if err != nil {
 		return err
 	}
-	for _, id := range drop {
-		if _, err := t.exec("UPDATE chore SET state = 'dropped', lease = '' WHERE id = ?", id); err != nil {
+	for _, w := range wants {
+		p, is := have[[3]string{w.Piece, w.Kind, w.Slot}]
+		if is {
+			p.wanted = true
+			if p.asWanted(w) {
+				continue
+			}
+		}
+		if err := t.want(conversation, batch, w); err != nil {
+			return err
+		}
+	}
+	for _, p := range have {
+		if p.wanted {
+			continue
+		}
+		if _, err := t.exec("UPDATE chore SET state = 'dropped', lease = '' WHERE id = ?", p.id); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-// want plants one chore. A claimed one keeps its lease: whoever holds it looks at
-// the batch as it is then.
+// want plants one chore.
 func (t *Tx) want(conversation, batch int64, w Want) error {
 	_, err := t.exec(`INSERT INTO chore (conversation_id, batch_id, piece, kind, slot, due_at, try_at, urgency, planted_at, state, lane)
 		SELECT id, ?2, ?3, ?4, ?5, ?6, ?6, ?7, ?8, CASE parked WHEN '' THEN 'due' ELSE 'parked' END, `+laneOf+`
