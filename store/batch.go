@@ -55,7 +55,8 @@ func (t *Tx) SaveBatch(b Batch) error {
 	return err
 }
 
-const batchColumns = "SELECT id, conversation_id, number, keeper_id, opened_at, plan, stage, version FROM batch "
+const batchColumns = `SELECT id, conversation_id, number, keeper_id, opened_at, plan, stage, version,
+	'[' || coalesce((SELECT group_concat(body, ',' ORDER BY letter) FROM piece WHERE batch_id = batch.id), '') || ']' FROM batch `
 
 // Batch finds a batch by the number it has in a conversation, or ErrNotFound: a
 // number from another conversation does not exist here.
@@ -95,43 +96,22 @@ func (t *Tx) batches(where string, args ...any) ([]Batch, error) {
 	var out []Batch
 	err := t.each(func(scan func(...any) error) error {
 		var (
-			b      Batch
-			opened int64
-			plan   string
+			b            Batch
+			opened       int64
+			plan, pieces string
 		)
-		err := scan(&b.ID, &b.Conversation, &b.Number, &b.Keeper, &opened, &plan, &b.Stage, &b.Version)
+		err := scan(&b.ID, &b.Conversation, &b.Number, &b.Keeper, &opened, &plan, &b.Stage, &b.Version, &pieces)
 		if err != nil {
 			return err
 		}
+		if err := json.Unmarshal([]byte(plan), &b.Plan); err != nil {
+			return err
+		}
 		b.Opened = fromMillis(opened)
+		err = json.Unmarshal([]byte(pieces), &b.Pieces)
 		out = append(out, b)
-		return json.Unmarshal([]byte(plan), &out[len(out)-1].Plan)
+		return err
 	}, batchColumns+where, args...)
-	if err != nil {
-		return nil, err
-	}
-	for i := range out {
-		if out[i].Pieces, err = t.pieces(out[i].ID); err != nil {
-			return nil, err
-		}
-	}
-	return out, nil
-}
-
-func (t *Tx) pieces(batch int64) ([]Piece, error) {
-	var out []Piece
-	err := t.each(func(scan func(...any) error) error {
-		var body string
-		if err := scan(&body); err != nil {
-			return err
-		}
-		var p Piece
-		if err := json.Unmarshal([]byte(body), &p); err != nil {
-			return err
-		}
-		out = append(out, p)
-		return nil
-	}, "SELECT body FROM piece WHERE batch_id = ? ORDER BY letter", batch)
 	return out, err
 }
 
