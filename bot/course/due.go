@@ -67,11 +67,11 @@ type group struct {
 // waiting groups the pieces by the step they wait for, in the order of the steps.
 func (s State) waiting() []group {
 	var out []group
-	for _, info := range Steps() {
-		g := group{step: info.Step}
+	for _, step := range order() {
+		g := group{step: step}
 		n := 0
 		for _, p := range s.Pieces {
-			if next, ok := p.Next(); ok && next.Step == info.Step {
+			if next, ok := p.nextStep(); ok && next == step {
 				n++
 				g.letters += p.Letter
 				if since := p.Since(s.Opened); since.After(g.since) {

@@ -157,30 +157,37 @@ func (s *State) mark(l Log, step Step, skipped bool) {
 // Next is a piece's next step: the first after the furthest one done that was not
 // skipped ahead. ok is false once it is packed.
 func (p PieceState) Next() (Info, bool) {
-	steps := Steps()
-	far := -1
-	for i, info := range steps {
-		if m, ok := p.Marks[info.Step]; ok && !m.Skipped {
+	step, ok := p.nextStep()
+	if !ok {
+		return Info{}, false
+	}
+	return Describe(step)
+}
+
+func (p PieceState) nextStep() (Step, bool) {
+	far, steps := -1, order()
+	for i, step := range steps {
+		if m, ok := p.Marks[step]; ok && !m.Skipped {
 			far = i
 		}
 	}
-	for _, info := range steps[far+1:] {
-		if _, ok := p.Marks[info.Step]; !ok {
-			return info, true
+	for _, step := range steps[far+1:] {
+		if _, ok := p.Marks[step]; !ok {
+			return step, true
 		}
 	}
-	return Info{}, false
+	return "", false
 }
 
 // Since is when a piece's next step became the next one.
 func (p PieceState) Since(opened time.Time) time.Time {
-	next, ok := p.Next()
+	next, ok := p.nextStep()
 	last := opened
-	for _, info := range Steps() {
-		if ok && info.Step == next.Step {
+	for _, step := range order() {
+		if ok && step == next {
 			break
 		}
-		if m, done := p.Marks[info.Step]; done && m.At.After(last) {
+		if m, done := p.Marks[step]; done && m.At.After(last) {
 			last = m.At
 		}
 	}

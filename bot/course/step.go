@@ -3,6 +3,8 @@
 // ought to be said about it when. It is pure: journals in, states and wants out.
 package course
 
+import "slices"
+
 // Step is one step on the way; it is also the kind of the journal entry that
 // records it.
 type Step string
@@ -76,12 +78,13 @@ func Describe(s Step) (Info, bool) {
 	return Info{}, false
 }
 
+// order is the steps as Steps lists them, without their words.
+func order() [12]Step {
+	return [...]Step{Firm, Rinsed, Fried, Drying, Tacky, Season, Smoking, Smoked, Cooled, Chilled, Sliced, Packed}
+}
+
 // index is a step's place in the order, or -1.
 func index(s Step) int {
-	for i, info := range Steps() {
-		if info.Step == s {
-			return i
-		}
-	}
-	return -1
+	steps := order()
+	return slices.Index(steps[:], s)
 }
