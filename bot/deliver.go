@@ -27,7 +27,25 @@ func (d Deliverer) Deliver(ctx context.Context, now time.Time, chores []store.Ch
 	if cards, rest := cardChores(chores); len(cards) > 0 {
 		return d.deliverCards(ctx, now, cards, rest)
 	}
-	left, done, remarks, err := d.deliverPlaced(ctx, now, chores)
+	var (
+		at places
+		p  ping
+	)
+	err := d.Bot.Ledger.View(ctx, now, func(tx Tx) error {
+		var err error
+		if at, err = placed(tx, chores); err != nil || !at.home() {
+			return err
+		}
+		p, err = d.Bot.compose(ctx, tx, now, chores)
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	if at.home() {
+		return d.say(ctx, p, p.conv.Address, chores[0].Message)
+	}
+	left, done, remarks, err := d.deliverPlaced(ctx, now, at)
 	if err != nil || len(left) == 0 {
 		return done, err
 	}
@@ -50,14 +68,21 @@ func (d Deliverer) deliverTo(ctx context.Context, now time.Time, place store.Add
 	if err != nil {
 		return nil, err
 	}
-	if p.reply.Empty() {
-		return p.done, nil
-	}
 	to, key := p.conv.Address, chores[0].Message
 	if place != "" {
 		to, key = place, key+"@"+string(place)
 	}
-	p.reply.Blocks = append(remarks.Blocks, p.reply.Blocks...)
+	if !p.reply.Empty() {
+		p.reply.Blocks = append(remarks.Blocks, p.reply.Blocks...)
+	}
+	return d.say(ctx, p, to, key)
+}
+
+// say sends what there is to say and gives back what became of its chores.
+func (d Deliverer) say(ctx context.Context, p ping, to store.Address, key string) ([]store.Chore, error) {
+	if p.reply.Empty() {
+		return p.done, nil
+	}
 	if _, err := d.Sender.Send(ctx, to, key, p.reply); err != nil {
 		return nil, err
 	}

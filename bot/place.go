@@ -132,47 +132,45 @@ func (t *Turn) inPlace(args string) (pick, bool, error) {
 	return pick{State: s, Rest: args}, err == nil, err
 }
 
-// placed sorts chores by the place their batch has of its own; those at home come
-// under "".
-func placed(tx Tx, chores []store.Chore) (order []store.Address, at map[store.Address][]store.Chore, err error) {
-	at = map[store.Address][]store.Chore{}
+// places are chores by the place their batch has of its own, in order; those at home
+// come under "".
+type places struct {
+	order []store.Address
+	of    map[store.Address][]store.Chore
+}
+
+// home says that all of them belong in the conversation itself.
+func (p places) home() bool { return len(p.order) == 1 && p.order[0] == "" }
+
+func placed(tx Tx, chores []store.Chore) (places, error) {
+	p := places{of: map[store.Address][]store.Chore{}}
 	for _, c := range chores {
 		var place store.Address
 		if c.Batch != 0 {
+			var err error
 			if place, err = tx.Place(c.Batch); err != nil && !errors.Is(err, store.ErrNotFound) {
-				return nil, nil, err
+				return p, err
 			}
 		}
-		if len(at[place]) == 0 {
-			order = append(order, place)
+		if len(p.of[place]) == 0 {
+			p.order = append(p.order, place)
 		}
-		at[place] = append(at[place], c)
+		p.of[place] = append(p.of[place], c)
 	}
-	return order, at, nil
+	return p, nil
 }
 
 // deliverPlaced delivers what is due in the places batches have of their own, and
 // gives back what is left for the conversation itself: chores that belong there, and
 // those whose place is gone, with what to say about that. What was said is recorded
 // before anything more is, since the rest may fail and come again.
-func (d Deliverer) deliverPlaced(ctx context.Context, now time.Time, chores []store.Chore) (left []store.Chore, done []store.Chore, remarks reply.Reply, err error) {
-	var (
-		order []store.Address
-		at    map[store.Address][]store.Chore
-	)
-	err = d.Bot.Ledger.View(ctx, now, func(tx Tx) error {
-		order, at, err = placed(tx, chores)
-		return err
-	})
-	if err != nil || len(order) == 1 && order[0] == "" {
-		return chores, nil, remarks, err
-	}
-	left = at[""]
-	for _, place := range order {
+func (d Deliverer) deliverPlaced(ctx context.Context, now time.Time, at places) (left []store.Chore, done []store.Chore, remarks reply.Reply, err error) {
+	left = at.of[""]
+	for _, place := range at.order {
 		if place == "" {
 			continue
 		}
-		said, err := d.deliverTo(ctx, now, place, at[place], reply.Reply{})
+		said, err := d.deliverTo(ctx, now, place, at.of[place], reply.Reply{})
 		var f *store.Failure
 		switch {
 		case err == nil:
@@ -181,10 +179,10 @@ func (d Deliverer) deliverPlaced(ctx context.Context, now time.Time, chores []st
 			}
 			done = append(done, said...)
 		case errors.As(err, &f) && f.Kind == store.Gone:
-			if err := d.leavePlace(ctx, now, at[place][0].Batch, &remarks); err != nil {
+			if err := d.leavePlace(ctx, now, at.of[place][0].Batch, &remarks); err != nil {
 				return nil, nil, remarks, err
 			}
-			left = append(left, at[place]...)
+			left = append(left, at.of[place]...)
 		default:
 			return nil, nil, remarks, err
 		}
