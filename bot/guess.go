@@ -46,6 +46,9 @@ func (t *Turn) guess(line string) (reply.Reply, error) {
 			return t.amendWith(l, line)
 		}
 	}
+	if r, err, ok := t.settingFirst(line); ok {
+		return r, err
+	}
 	if r, ok := worried(line); ok {
 		return r, nil
 	}
@@ -130,12 +133,13 @@ func slip(rest string) bool {
 }
 
 // nearest is the command word with the fewest letters to change, if that is few
-// enough to be a slip.
+// enough to be a slip: a name or another word that happens to lie near is none, so
+// two letters may differ only where the first is right.
 func (b *Bot) nearest(word string) (string, bool) {
 	best, least := "", 3
 	for _, c := range b.table {
 		for _, w := range append([]string{c.Name}, c.Also...) {
-			if d := levenshtein.ComputeDistance(word, w); d < least && d*2 <= len(w) {
+			if d := levenshtein.ComputeDistance(word, w); d < least && d*2 <= len(w) && (d == 1 || word[0] == w[0]) {
 				best, least = c.Name, d
 			}
 		}

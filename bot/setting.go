@@ -3,6 +3,7 @@ package bot
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 	"time"
 
@@ -207,10 +208,10 @@ func takeAway(t *Turn, s *store.Settings, text string) error {
 }
 
 func takeUnits(_ *Turn, s *store.Settings, text string) error {
-	switch strings.ToLower(text) {
-	case "metric", "kg", "c", "°c":
+	switch word := strings.ToLower(text); {
+	case slices.Contains([]string{"metric", "kg", "g", "c"}, word) || unitWord(word) == "metric":
 		s.Units = "metric"
-	case "us", "lb", "f", "°f", "imperial":
+	case slices.Contains([]string{"us", "lb", "oz", "f"}, word) || unitWord(word) == "us":
 		s.Units = "us"
 	default:
 		return &Error{Kind: BadInput, Why: fmt.Sprintf("I know the units us (lb, in, °F) and metric (kg, mm, °C), not “%s”.", clip(text, 30)), Example: "set units metric"}

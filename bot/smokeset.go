@@ -24,6 +24,7 @@ func smokeSetCommands() []Command {
 const (
 	lowestTarget, highestTarget   curemath.Fahrenheit = 80, 165
 	lowestCeiling, highestCeiling curemath.Fahrenheit = 70, 250
+	coldSmoke                     curemath.Fahrenheit = 90
 )
 
 func (t *Turn) target(args string) (reply.Reply, error) {
@@ -52,6 +53,9 @@ func (t *Turn) ceiling(args string) (reply.Reply, error) {
 		return r, err
 	}
 	r.Say(reply.B(name(s)), ": pit kept under ", t.units().temp(f), ".")
+	if f < coldSmoke {
+		r.Say("That is cold smoke.", t.otherUnit(f, course.CoreTarget))
+	}
 	if f > course.PitRendered {
 		r.Say("Over ", t.units().temp(course.PitRendered), " the fat of a belly renders out (common practice, no source).")
 	}
@@ -82,7 +86,7 @@ func (t *Turn) aim(cmd, args string, low, high curemath.Fahrenheit) (course.Stat
 	}
 	if f < low || f > high {
 		u := t.units()
-		return s, 0, &Error{Kind: BadInput, Why: fmt.Sprintf("%s is outside %s to %s.", u.temp(f), u.temp(low), u.temp(high)), Example: fmt.Sprintf("%s %d %s", cmd, s.Number, t.plainTemp(course.CoreTarget))}
+		return s, 0, &Error{Kind: BadInput, Why: fmt.Sprintf("%s is outside %s to %s.%s", u.temp(f), u.temp(low), u.temp(high), t.otherUnit(f, course.CoreTarget)), Example: fmt.Sprintf("%s %d %s", cmd, s.Number, t.plainTemp(course.CoreTarget))}
 	}
 	return s, f, nil
 }
