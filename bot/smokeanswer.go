@@ -125,25 +125,31 @@ func (t *Turn) plainTemp(f curemath.Fahrenheit) string {
 	return trim(float64(f), 1)
 }
 
+// readApart is how far core and pit may have been read from each other and still be
+// told as of one time.
+const readApart = 30 * time.Minute
+
 // readingLine says the last reading and its trend: "core 121 °F, pit 148 °F at
-// 14:30; core +6 °F an hour".
+// 14:30; core +6 °F an hour". A pit read long before or after is told with its time.
 func (t *Turn) readingLine(o course.Outlook) string {
 	u := t.units()
-	var parts []string
-	at := o.Core.At
-	if !o.Core.At.IsZero() {
-		parts = append(parts, "core "+u.temp(o.Core.Temp))
-	}
-	if !o.Pit.At.IsZero() {
-		parts = append(parts, "pit "+u.temp(o.Pit.Temp))
-		if o.Pit.At.After(at) {
-			at = o.Pit.At
-		}
-	}
-	if len(parts) == 0 {
+	clock := func(at time.Time) string { return " at " + at.In(t.Loc).Format("15:04") }
+	core, pit := "core "+u.temp(o.Core.Temp), "pit "+u.temp(o.Pit.Temp)
+	line := ""
+	switch apart := o.Core.At.Sub(o.Pit.At).Abs(); {
+	case o.Core.At.IsZero() && o.Pit.At.IsZero():
 		return "no reading yet"
+	case o.Core.At.IsZero():
+		line = pit + clock(o.Pit.At)
+	case o.Pit.At.IsZero():
+		line = core + clock(o.Core.At)
+	case apart > readApart:
+		line = core + clock(o.Core.At) + ", " + pit + clock(o.Pit.At)
+	case o.Pit.At.After(o.Core.At):
+		line = core + ", " + pit + clock(o.Pit.At)
+	default:
+		line = core + ", " + pit + clock(o.Core.At)
 	}
-	line := strings.Join(parts, ", ") + " at " + at.In(t.Loc).Format("15:04")
 	if o.HasTrend {
 		line += "; core " + u.rate(o.CoreHour) + " an hour"
 	}
