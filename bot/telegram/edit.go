@@ -1,10 +1,14 @@
 package telegram
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"image"
+	"image/color"
+	"image/png"
 	"strconv"
 
 	"larderhand/bot/reply"
@@ -68,9 +72,18 @@ func (a *Adapter) changeOnce(ctx context.Context, p place, t target, part part) 
 	return a.api.call(ctx, "editMessageText", params, nil)
 }
 
+// blankPicture shows nothing.
+func blankPicture() (reply.File, error) {
+	img := image.NewPaletted(image.Rect(0, 0, 320, 40), color.Palette{color.Gray{Y: 0xdd}})
+	var b bytes.Buffer
+	if err := png.Encode(&b, img); err != nil {
+		return reply.File{}, err
+	}
+	return reply.File{Name: "blank.png", Type: "image/png", Data: b.Bytes()}, nil
+}
+
 // Remove takes a message down that was sent before. One that is gone already is no
-// failure; one too old for that (48 hours, where the bot may not delete others'
-// messages) is refused.
+// failure; one older than 48 hours is refused, and can only be changed.
 func (a *Adapter) Remove(ctx context.Context, to store.Address, ref string) error {
 	p, err := parseAddress(to)
 	if err != nil {

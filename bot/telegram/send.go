@@ -28,7 +28,9 @@ func (a *Adapter) Send(ctx context.Context, to store.Address, key string, r repl
 }
 
 // Edit changes a message sent before. What no longer fits into that one message is
-// refused, as is a change to a message that is gone.
+// refused, as is a change to a message that is gone. A reply without a picture leaves
+// none of what was there: since a message with one cannot be made one without, a blank
+// takes its place.
 func (a *Adapter) Edit(ctx context.Context, to store.Address, ref string, r reply.Reply) error {
 	p, err := parseAddress(to)
 	if err != nil {
@@ -37,6 +39,13 @@ func (a *Adapter) Edit(ctx context.Context, to store.Address, ref string, r repl
 	t, err := parseRef(ref)
 	if err != nil {
 		return &store.Failure{Kind: store.Refused, Cause: err}
+	}
+	if t.media && len(r.Files) == 0 {
+		blank, err := blankPicture()
+		if err != nil {
+			return err
+		}
+		r.Files = []reply.File{blank}
 	}
 	if err := a.change(ctx, a.resolve(p), t, r); err != nil {
 		return failure(err)
