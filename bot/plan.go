@@ -301,6 +301,10 @@ func (t *Turn) shopping(string) (reply.Reply, error) {
 
 // loosePart writes what a chore says that belongs to no batch.
 func (t *Turn) loosePart(c store.Chore) (r reply.Reply, wanted bool, err error) {
+	if c.Kind == store.ChoreRenumbered {
+		r, wanted = renumbered(c)
+		return r, wanted, nil
+	}
 	if c.Kind != chorePlanBuy && c.Kind != chorePlanStart {
 		return r, false, nil
 	}

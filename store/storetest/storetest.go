@@ -23,6 +23,7 @@ type Store interface {
 	Retry(ctx context.Context, now time.Time, chores []store.Chore, next time.Time, cause string, unsaid bool) error
 	Park(ctx context.Context, now time.Time, conversation int64, why string) error
 	Move(ctx context.Context, now time.Time, conversation int64, to store.Address) error
+	MoveChat(ctx context.Context, now time.Time, from, to store.Address) error
 }
 
 // Noon is when everything happens unless a test says otherwise.
@@ -51,6 +52,9 @@ func Exercise(t *testing.T, open func(testing.TB) Store) {
 		{"a parked conversation is left alone until it speaks", park},
 		{"a conversation moves once", move},
 		{"two conversations become one", merge},
+		{"messages stay behind when a chat moves", moveLosesMessages},
+		{"a topic that goes on in its chat changes nothing there", topicTakenIn},
+		{"a topic that goes on in its chat keeps its numbers if it can", topicKeepsNumbers},
 		{"upcoming names each lane", upcoming},
 	} {
 		t.Run(part.name, func(t *testing.T) { part.run(&bench{T: t, Store: open(t)}) })
@@ -91,14 +95,19 @@ func (b *bench) conversation(at store.Address) (c store.Conversation) {
 func (b *bench) batch(c store.Conversation) (made store.Batch) {
 	b.Helper()
 	b.update(Noon, func(tx *store.Tx) error {
-		m, err := tx.Member(c.ID, "ines", "Ines")
-		if err != nil {
-			return err
-		}
-		made, err = tx.CreateBatch(store.Batch{Conversation: c.ID, Keeper: m.ID, Opened: Noon, Stage: "curing",
-			Plan: store.Plan{Method: "dry", Days: 9}, Pieces: []store.Piece{{Letter: "a", Weight: 2268, Thickness: 38}, {Letter: "b", Weight: 1500}}})
-		return err
+		made = b.made(tx, c)
+		return nil
 	})
+	return made
+}
+
+func (b *bench) made(tx *store.Tx, c store.Conversation) store.Batch {
+	b.Helper()
+	m, err := tx.Member(c.ID, "ines", "Ines")
+	b.must(err)
+	made, err := tx.CreateBatch(store.Batch{Conversation: c.ID, Keeper: m.ID, Opened: Noon, Stage: "curing",
+		Plan: store.Plan{Method: "dry", Days: 9}, Pieces: []store.Piece{{Letter: "a", Weight: 2268, Thickness: 38}, {Letter: "b", Weight: 1500}}})
+	b.must(err)
 	return made
 }
 
