@@ -75,11 +75,18 @@ func (t *Turn) check(args string) (reply.Reply, error) {
 // salt and sugar, and what makes it unsure.
 func (t *Turn) sayVerdict(r *reply.Reply, c curemath.RecipeCheck) {
 	verdict := sentence(c.Verdict.String())
-	if !c.Verdict.Safe() {
+	switch {
+	case c.Verdict == curemath.VerdictCannotSay:
+		verdict = "Not to be used as it is: whether it is safe cannot be said."
+	case !c.Verdict.Safe():
 		verdict = "Not safe as it is: " + c.Verdict.String() + "."
 	}
 	r.Say(reply.B(verdict))
-	r.Say(reply.B(bandPPM(c.Nitrite)), " nitrite goes in; the limit is ", c.Limit.Text(), " for ", c.Limit.What, " [", c.Limit.Source.String(), "].")
+	goesIn := " nitrite goes in; the limit is "
+	if left := c.Uncounted(); len(left) > 0 {
+		goesIn = " nitrite is all I can count, without " + inQuotes(left) + "; the limit is "
+	}
+	r.Say(reply.B(bandPPM(c.Nitrite)), goesIn, c.Limit.Text(), " for ", c.Limit.What, " [", c.Limit.Source.String(), "].")
 	for _, way := range c.Readings {
 		if len(c.Readings) > 1 {
 			r.Say("Counted ", way.Name, ": ", bandPPM(way.Nitrite), ".")
@@ -98,6 +105,15 @@ func (t *Turn) sayVerdict(r *reply.Reply, c curemath.RecipeCheck) {
 	r.Say("For ", bandGrams(c.Meat), " of meat, ", c.Method.String(), ".")
 }
 
+// inQuotes writes “one” and “another”, clipped.
+func inQuotes(list []string) string {
+	out := make([]string, 0, len(list))
+	for _, s := range list {
+		out = append(out, "“"+clip(s, 40)+"”")
+	}
+	return strings.Join(out, " and ")
+}
+
 func because(text string) string {
 	if text == "" {
 		return ""
@@ -113,7 +129,7 @@ func lineRows(c curemath.RecipeCheck) [][]string {
 		as, mass := l.ReadAs, bandGrams(l.Mass)
 		switch l.Kind {
 		case curemath.LineUnknown:
-			as = "not known, not counted"
+			as, mass = "not known, not counted", "?"
 		case curemath.LineUnread:
 			as, mass = "no ingredient", ""
 		case curemath.LineUnmeasured:
@@ -157,6 +173,8 @@ func (t *Turn) sayRewrite(r *reply.Reply, c curemath.RecipeCheck) {
 	for _, l := range w.Lines {
 		amount := "as written"
 		switch {
+		case l.LeaveOut:
+			amount = "leave out"
 		case l.Cure:
 			amount = grams(l.Weigh, weighedDecimals(l.Weigh))
 		case l.Weigh >= 20:
@@ -169,11 +187,31 @@ func (t *Turn) sayRewrite(r *reply.Reply, c curemath.RecipeCheck) {
 		rows = append(rows, []string{clip(l.Name, 40), amount, clip(l.Note, 60)})
 	}
 	r.Table(rows)
-	r.Par("That is ", ppm(round1(w.Nitrite)), " nitrite and ", percent(round2(w.Salt)), " salt. Weigh the mix on a 0.1 g scale, never by the spoon.")
+	r.Par("That is ", ppm(round1(w.Nitrite)), " nitrite, ", percent(round2(w.Salt)), " salt and ", percent(round2(w.Sugar)), " sugar. Weigh the mix on a 0.1 g scale, never by the spoon.")
 	if t.Tx != nil {
-		line := fmt.Sprintf("cure %s salt %s%%", parse.FormatWeight(roundGrams(w.Piece)), trim(float64(w.Salt), 1))
-		r.Press(reply.Button{Label: "Work this cure out", Line: line})
+		t.pressRewrite(r, c)
 	}
+}
+
+// pressRewrite offers the rewritten recipe as a cure line of its own method, with
+// everything the sum needs said in it: what is settled in the conversation may
+// differ from the recipe.
+func (t *Turn) pressRewrite(r *reply.Reply, c curemath.RecipeCheck) {
+	w := c.Rewrite
+	share := func(p curemath.Percent) string { return trim(float64(p), 2) + "%" }
+	piece := parse.FormatWeight(roundGrams(w.Piece))
+	line, label := "cure "+piece, "Work this cure out"
+	switch c.Method {
+	case curemath.Immersion:
+		line, label = "brine "+piece+", "+parse.FormatWeight(roundGrams(w.Water))+" water", "Work this brine out"
+	case curemath.Injection:
+		line, label = "pump "+share(c.Pump)+" "+piece, "Work this pickle out"
+	}
+	line += " salt " + share(w.Salt) + " sugar " + share(w.Sugar) + " nitrite " + trim(float64(w.Aim), 2) + " ppm"
+	if w.Mix.Nitrite != t.Conv.Settings.Mix {
+		line += " mix " + share(w.Mix.Nitrite)
+	}
+	r.Press(reply.Button{Label: label, Line: line})
 }
 
 func roundGrams(g curemath.Grams) curemath.Grams { return curemath.Grams(int(g + 0.5)) }

@@ -49,6 +49,9 @@ func (p Pantry) find(name string) match {
 				return match{}
 			}
 			m.extra = strings.Join(withoutPreparation(words[:from]), " ")
+			if m.row != nil && m.row.Kind.hidesCure() && hintsAtCure(m.extra) || m.cure != nil && quick(m.extra) {
+				return match{}
+			}
 			return m
 		}
 	}
@@ -166,21 +169,4 @@ func preparation(w string) bool {
 
 func withoutPreparation(words []string) []string {
 	return slices.DeleteFunc(slices.Clone(words), preparation)
-}
-
-// mayBeCure says whether an unknown name could be something that cures or
-// salts, so that the sum is not to be trusted without it.
-func mayBeCure(name string) bool {
-	for _, w := range nameWords(name) {
-		switch w {
-		case "cure", "cures", "cured", "curing", "pink", "brine", "rub", "mix", "blend", "seasoning", "bouillon", "pickle", "pickling":
-			return true
-		}
-		for _, part := range [...]string{"nitr", "salt", "pökel", "poekel", "salpet"} {
-			if strings.HasPrefix(w, part) {
-				return true
-			}
-		}
-	}
-	return false
 }

@@ -6,7 +6,7 @@ import (
 )
 
 // ingredientKey folds a name to the form names are looked up by: lower case,
-// single spaces, "#1", "no. 1" and "no.1" as "no 1", dots only inside numbers,
+// single spaces, "#1", "no. 1", "no.1", "nr. 1" and "number 1" as "no 1", dots only inside numbers,
 // no other punctuation.
 func ingredientKey(name string) string {
 	return strings.Join(nameWords(name), " ")
@@ -55,5 +55,10 @@ func nameWords(name string) []string {
 		last = r
 	}
 	flush()
+	for i, w := range words[:max(0, len(words)-1)] {
+		if (w == "number" || w == "nr") && digit(rune(words[i+1][0])) {
+			words[i] = "no"
+		}
+	}
 	return words
 }

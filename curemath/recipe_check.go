@@ -51,6 +51,8 @@ type CheckedLine struct {
 	known                        *KnownMix
 	extra, remark                string
 	cure, ambiguous, freshGarlic bool
+	// misstated: the strength said beside a numbered mix is not its own.
+	misstated bool
 	// flavours: it neither salts, sweetens nor cures.
 	flavours bool
 }
@@ -71,8 +73,10 @@ type RecipeReading struct {
 // RecipeCheck is what a written recipe comes to.
 type RecipeCheck struct {
 	Method Method
-	Meat   Band[Grams]
-	Lines  []CheckedLine
+	// Pump is what was asked with, for Injection.
+	Pump  Percent
+	Meat  Band[Grams]
+	Lines []CheckedLine
 	// Nitrite is held against the limit; Readings is every way it was counted.
 	Nitrite     Band[PPM]
 	Readings    []RecipeReading
@@ -107,7 +111,7 @@ const much = 0.2
 // Errors are *Refusal: no weight of meat, no ingredient, or a weight that is
 // none.
 func (p Pantry) Check(q RecipeQuestion) (RecipeCheck, error) {
-	c := RecipeCheck{Method: q.Method}
+	c := RecipeCheck{Method: q.Method, Pump: q.Pump}
 	if len(q.Recipe.Lines) > MaxRecipeLines {
 		return c, &Refusal{Kind: RecipeTooLong, Count: len(q.Recipe.Lines)}
 	}
@@ -124,12 +128,14 @@ func (p Pantry) Check(q RecipeQuestion) (RecipeCheck, error) {
 			s.parts = append(s.parts, part)
 		}
 	}
+	c.namelessMeat(&q)
 	if err := c.settleMeat(&q); err != nil {
 		return RecipeCheck{}, err
 	}
 	if len(s.parts) == 0 && !c.anyUnknown() {
 		return RecipeCheck{}, &Refusal{Kind: NothingToCheck}
 	}
+	c.sharesSaidTwice(p, s)
 	s.meat = c.Meat
 	s.fill(&c)
 	if c.Method == 0 {
@@ -151,65 +157,6 @@ func (p Pantry) Check(q RecipeQuestion) (RecipeCheck, error) {
 	c.rewrite(&q, s)
 	c.Trail = c.trail(s)
 	return c, nil
-}
-
-// settleMeat finds the meat and refuses what is none.
-func (c *RecipeCheck) settleMeat(q *RecipeQuestion) error {
-	switch {
-	case q.Recipe.Meat.High != 0:
-		c.Meat = q.Recipe.Meat
-	case c.Meat.High != 0:
-	case c.rateMeat() > 0:
-		c.Meat = Exactly(c.rateMeat())
-	case c.allShares() && q.Piece > 0:
-		c.Meat = Exactly(q.Piece)
-	case c.allShares():
-		// Shares come to the same on any weight.
-		c.Meat = Exactly(Kilogram)
-	default:
-		return &Refusal{Kind: NoMeat}
-	}
-	for _, g := range [...]Grams{c.Meat.Low, c.Meat.Typical, c.Meat.High} {
-		if err := checkWeight("weight of meat", g, MinWeight); err != nil {
-			return err
-		}
-	}
-	if q.Piece != 0 {
-		return checkWeight("weight of the piece", q.Piece, MinWeight)
-	}
-	return nil
-}
-
-// rateMeat is the meat of the one rate a recipe gives amounts at ("1 tsp per
-// 5 lb"), or zero if it gives none or several.
-func (c *RecipeCheck) rateMeat() Grams {
-	var meat Grams
-	for _, l := range c.Lines {
-		switch per := l.Amount.Per.Typical; {
-		case per == 0 || l.Amount.Kind == ByShare || l.Kind != LineIngredient && l.Kind != LineCure:
-		case meat != 0 && meat != per:
-			return 0
-		default:
-			meat = per
-		}
-	}
-	return meat
-}
-
-// allShares says whether all that salts, sweetens or cures scales with the meat
-// by itself.
-func (c *RecipeCheck) allShares() bool {
-	n := 0
-	for _, l := range c.Lines {
-		if l.Kind != LineIngredient && l.Kind != LineCure || l.flavours {
-			continue
-		}
-		if l.Amount.Kind != ByShare && l.Amount.Per.High == 0 {
-			return false
-		}
-		n++
-	}
-	return n > 0
 }
 
 func (c *RecipeCheck) anyUnknown() bool {

@@ -72,7 +72,7 @@ func (c *RecipeCheck) judge(q *RecipeQuestion) {
 	default:
 		c.Verdict = VerdictWithin
 	}
-	if cures == 0 {
+	if cures == 0 && !doubtful {
 		c.noCure()
 	}
 	if c.Method == Immersion && q.Method == 0 {
@@ -89,8 +89,8 @@ func (c *RecipeCheck) judge(q *RecipeQuestion) {
 func (c *RecipeCheck) noCure() {
 	text := about("There is no curing mix in it")
 	for _, l := range c.Lines {
-		if l.Kind == LineUnknown && l.Amount.Kind != NoAmount {
-			text.say(", unless “").say(l.Said).say("” is one: then say its percent")
+		if l.Kind == LineUnknown && l.Amount.Kind != NoAmount && l.Name != "" {
+			text.say(", unless “").say(l.Said).say("” is one: then call it a curing mix and say its percent, and leave it out of the version by weight")
 			break
 		}
 	}
@@ -142,12 +142,30 @@ func (c *RecipeCheck) unknown(i int) bool {
 		text.say("is not known here")
 	}
 	text.say(" and is not counted.")
-	cure := mayBeCure(l.Name) || l.Name == ""
-	if cure {
+	switch {
+	case hintsAtCure(l.Name):
+		text = about("I don't know what “").say(l.Said).say("” holds, so it is not counted. If it is a curing mix, its packet says how much nitrite: write that beside it, such as “").
+			say(l.Said).say(" 0.5%”. Until then use the one or the other, never it and a curing mix together.")
+	case mayBeCure(l.Name) || l.Name == "":
 		text.say(" If it salts or cures, the sums are wrong: say what is in it.")
+	default:
+		text.say(" Read its packet: if nitrite, nitrate or salt is on it, the sums are wrong.")
+		c.note(NoteUnknown, i, Source{Status: Computed}, text)
+		return false
 	}
 	c.note(NoteUnknown, i, Source{Status: Computed}, text)
-	return cure
+	return true
+}
+
+// Uncounted lists the lines that may cure and are not counted, as written.
+func (c *RecipeCheck) Uncounted() []string {
+	var out []string
+	for _, l := range c.Lines {
+		if l.Kind == LineUnknown && mayBeCure(l.Name) || l.Kind == LineUnmeasured && l.cure {
+			out = append(out, l.Said)
+		}
+	}
+	return out
 }
 
 func (c *RecipeCheck) unmeasured(i int) {
@@ -194,6 +212,11 @@ func (c *RecipeCheck) judgeCure(i int) bool {
 		return false
 	case k.Kind == Poison:
 		c.note(NotePoison, i, src, said())
+		l.ambiguous = true
+		return false
+	case l.misstated:
+		c.note(NoteAskStrength, i, src, about("“").say(l.Said).say("”: a mix of that number is sold at ").share(k.Mix.Nitrite).say(" nitrite, not at ").
+			share(l.Strength).say(". If the percent is its share of the meat, leave the weight out; if it is what the packet says, leave the number out."))
 		l.ambiguous = true
 		return false
 	case k.Kind == Ambiguous && l.Strength == 0:

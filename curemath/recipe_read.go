@@ -14,9 +14,11 @@ type part struct {
 	nitrite, nitrate Band[Percent]
 	makeUp           makeUp
 	// salted: the nitrite and nitrate are in makeUp's salt and come off it.
-	salted    bool
-	kind      IngredientKind
-	cure      *KnownMix
+	salted bool
+	kind   IngredientKind
+	cure   *KnownMix
+	// stated: the nitrite in it was said beside its name.
+	stated    bool
 	dissolves bool
 	name      string
 }
@@ -31,6 +33,9 @@ func (p Pantry) read(line RecipeLine) (CheckedLine, part) {
 		}
 	}
 	measured := line.Amount.Kind != NoAmount && line.Fault == "" && line.Amount.ok()
+	if !m.known() && measured && line.saysStrength() && hintsAtCure(line.Name) {
+		m.cure = statedCure(line.Strength)
+	}
 	switch {
 	case !m.known() && (measured || line.Fault != ""):
 		return out, part{}
@@ -50,9 +55,13 @@ func (p Pantry) read(line RecipeLine) (CheckedLine, part) {
 	pt := part{name: line.Name}
 	out.extra = m.extra
 	if m.cure != nil {
-		pt.ofCure(m.cure, line.Strength)
+		pt.ofCure(m.cure, line)
 		out.ReadAs, out.Source = m.cure.Mix.Name, m.cure.Mix.Source
 		out.known, out.cure = m.cure, m.cure.Kind != HoldsNone
+		out.misstated = line.saysStrength() && besideItself(m.cure, line)
+		if pt.stated {
+			out.ReadAs, out.Source = pt.mix().Name, Source{Document: "the strength said beside it", Status: Computed}
+		}
 	} else {
 		row := m.row.ofStrength(line.Strength)
 		pt.ofRow(row)
@@ -88,12 +97,16 @@ func (a Amount) ok() bool {
 
 // ofCure sets what is in a curing mix. Words that fit a cure and fit none are
 // followed from no nitrite at all to the standard mix.
-func (pt *part) ofCure(k *KnownMix, strength Percent) {
+func (pt *part) ofCure(k *KnownMix, line RecipeLine) {
+	strength := line.Strength
 	pt.cure, pt.salted, pt.dissolves, pt.kind = k, true, true, KindSalt
 	pt.nitrate = Exactly(k.Mix.Nitrate)
 	switch {
-	case strength >= MinMixNitrite && strength <= MaxMixNitrite:
-		pt.nitrite = Exactly(strength)
+	case line.saysStrength() && besideItself(k, line):
+		pt.nitrite = Between(min(strength, k.Low), max(strength, k.High))
+		pt.nitrite.Typical = k.Mix.Nitrite
+	case line.saysStrength():
+		pt.nitrite, pt.stated = Exactly(strength), true
 	case k.Kind == Ambiguous:
 		pt.nitrite = Band[Percent]{0, StandardMix().Nitrite, StandardMix().Nitrite}
 	case k.Kind == HoldsNitrite:

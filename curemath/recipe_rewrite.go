@@ -11,6 +11,11 @@ type Rewrite struct {
 	// its salt.
 	Nitrite PPM
 	Salt    Percent
+	// Aim is the nitrite it was worked out for, before the scale rounded it
+	// down; Sugar its sugar and Water the water in it.
+	Aim   PPM
+	Sugar Percent
+	Water Grams
 }
 
 // RewriteLine is one thing to weigh.
@@ -23,6 +28,9 @@ type RewriteLine struct {
 	// Times is set for a line nobody can weigh here: take that many times what
 	// the recipe says. With neither Weigh nor Times it is as the recipe says.
 	Times float64
+	// LeaveOut: the cure of the rewritten recipe takes its place, or may; used
+	// beside it, the meat would be dosed twice.
+	LeaveOut bool
 	// Note says why a line is not simply scaled; often empty.
 	Note string
 
@@ -44,7 +52,7 @@ func (c *RecipeCheck) rewrite(q *RecipeQuestion, s *spread) {
 	t.mixNitrite, t.mixSalt, t.mixSugar = t.mix.SodiumNitrite(), t.mix.Salt(), t.mix.Sugar
 	k := piece / c.Meat.Typical
 	// What of the recipe is neither salt nor cure, per piece, and its salt.
-	var rest, restSalt, salt Grams
+	var rest, restSalt, restSugar, restWater, salt Grams
 	for i := range s.parts {
 		p := &s.parts[i]
 		l := &c.Lines[p.index]
@@ -54,6 +62,8 @@ func (c *RecipeCheck) rewrite(q *RecipeQuestion, s *spread) {
 			salt += l.Mass.Typical * k
 		default:
 			restSalt += l.Salt.Typical * k
+			restSugar += l.Sugar.Typical * k
+			restWater += l.Water.Typical * k
 			if p.dissolves {
 				rest += l.Mass.Typical * k
 			}
@@ -61,7 +71,7 @@ func (c *RecipeCheck) rewrite(q *RecipeQuestion, s *spread) {
 	}
 	mix, add := t.recipeDose(c, s, rest, restSalt)
 	step := mixStep(mix, piece)
-	r := &Rewrite{Piece: piece, Mix: t.mix}
+	r := &Rewrite{Piece: piece, Mix: t.mix, Aim: t.nitrite, Water: restWater}
 	r.Lines = append(r.Lines, RewriteLine{Name: t.mix.Name, Weigh: roundDown(mix, step), Cure: true, Was: c.cureLine(s), Note: c.doseNote(t.nitrite, step)})
 	giveWay := 1.0
 	if salt > 0 {
@@ -71,7 +81,8 @@ func (c *RecipeCheck) rewrite(q *RecipeQuestion, s *spread) {
 	if salt == 0 && add > 0.5 {
 		r.Lines = append(r.Lines, RewriteLine{Name: "salt", Weigh: roundNear(add, coarseStep(piece)), salt: true, Note: "what the recipe's own cure brought"})
 	}
-	c.count(r, &t, s, rest, restSalt)
+	c.leaveOut(r)
+	c.count(r, &t, s, rest, restSalt, restSugar)
 	c.Rewrite = r
 }
 
@@ -91,19 +102,21 @@ func (p *part) isSalt() bool {
 	return p.kind == KindSalt
 }
 
-// mixFor is the mix the person has, the recipe's own, or the standard one.
+// mixFor is the mix whose percent the recipe says, else the one the person has,
+// the recipe's own, or the standard one.
 func (s *spread) mixFor(q *RecipeQuestion) Mix {
+	for i := range s.parts {
+		if p := &s.parts[i]; p.stated && p.cure.Mix.Nitrate == 0 && p.cure.Kind != NitrateOnly && p.cure.Kind != HoldsNone && p.cure.Kind != Poison {
+			return p.mix()
+		}
+	}
 	if q.Mix.Nitrite > 0 {
 		return q.Mix
 	}
 	for i := range s.parts {
 		p := &s.parts[i]
 		if p.cure != nil && p.cure.Kind == HoldsNitrite && p.cure.Mix.Nitrate == 0 && !p.cure.Ask {
-			m := p.cure.Mix
-			if p.nitrite.Exact() && p.nitrite.Typical != m.Nitrite {
-				m = Mix{Name: figure(float64(p.nitrite.Typical), 3) + " % curing mix", Nitrite: p.nitrite.Typical}
-			}
-			return m
+			return p.cure.Mix
 		}
 	}
 	return StandardMix()
@@ -170,10 +183,10 @@ func (c *RecipeCheck) rewriteLines(r *Rewrite, s *spread, k, giveWay float64) {
 			}
 			r.Lines = append(r.Lines, RewriteLine{Name: l.Name, Weigh: roundNear(g, seasoningStep(g)), Was: l.Said, Note: note, salt: p.isSalt()})
 		case LineUnknown, LineUnmeasured:
-			if l.cure || l.Kind == LineUnknown && mayBeCure(l.Name) {
+			if l.cure || l.Kind == LineUnknown && (mayBeCure(l.Name) || l.Name == "") {
 				continue
 			}
-			line := RewriteLine{Name: l.Name, Was: l.Said, Times: k, Note: "not known here, only scaled"}
+			line := RewriteLine{Name: l.Name, Was: l.Said, Times: k, Note: "not known here, only scaled: read its packet"}
 			switch {
 			case l.Amount.Kind == NoAmount:
 				line.Times, line.Note = 0, "as the recipe says"
@@ -196,7 +209,7 @@ func seasoningStep(g Grams) Grams {
 
 // count says what the rewritten recipe comes to as weighed, and takes the mix
 // down a step where rounding of the rest took it over the aim.
-func (c *RecipeCheck) count(r *Rewrite, t *targets, s *spread, rest, restSalt Grams) {
+func (c *RecipeCheck) count(r *Rewrite, t *targets, s *spread, rest, restSalt, restSugar Grams) {
 	p := Pickle{Water: rest}
 	for _, l := range r.Lines {
 		if l.salt {
@@ -209,6 +222,7 @@ func (c *RecipeCheck) count(r *Rewrite, t *targets, s *spread, rest, restSalt Gr
 		p.Mix = cure.Weigh
 		held, base := c.reckon(p, t, s)
 		r.Nitrite, r.Salt = held.Nitrite, shareOn(p.Salt+t.mixSalt.Of(p.Mix)+restSalt, base)
+		r.Sugar = shareOn(restSugar+t.mixSugar.Of(p.Mix), base)
 		if held.Nitrite <= t.aim+roundingError || p.Mix <= step {
 			return
 		}

@@ -7,6 +7,7 @@ type amount struct {
 	curemath.Amount
 	from, to int
 	fault    string
+	small    bool // in grams or less
 }
 
 // solid says whether the amount has a unit that measures.
@@ -94,6 +95,7 @@ func (l line) oneAmount(i int) (amount, bool) {
 		return a, true
 	}
 	a.Amount = measured(unit, low, high)
+	a.small = unit.symbol == "g" || unit.symbol == "mg"
 	return a, true
 }
 
@@ -118,6 +120,12 @@ func measured(u measureUnit, low, high float64) curemath.Amount {
 		out.Share = curemath.Between(curemath.Percent(low*k), curemath.Percent(high*k))
 	}
 	return out
+}
+
+// spooned says whether an amount is a weight a curing mix is weighed by, in
+// grams or ounces: pounds and kilograms are the meat's.
+func (a amount) spooned() bool {
+	return a.Kind == curemath.ByMass && (a.Ounces || a.small)
 }
 
 // settle picks the reading of a comma or point before three digits, or says
@@ -188,7 +196,7 @@ func (l line) isName(i int) bool {
 		return false
 	case before.is("#"), before.is("no"), before.is("nr"), before.is("number"), before.is("№"), before.is("vitamin"):
 		return true
-	case before.is("cure"), before.is("salt"), before.is("mix"):
+	case before.is("cure"), before.is("salt"), before.is("mix"), before.is("powder"):
 		n := l.at(i).num
 		_, _, unit := l.measureAt(i + 1)
 		return n.whole && (n.value == 1 || n.value == 2) && !unit

@@ -39,7 +39,7 @@ func (r *recipeReader) leading(it *recipeItem, i, to int) int {
 				it.strength = a.Share.Typical
 				i = a.to
 				continue
-			case it.amount.Kind == curemath.ByShare && a.Kind != curemath.ByShare && !r.nameBefore(a.to, to):
+			case it.amount.Kind == curemath.ByShare && a.Kind != curemath.ByShare && (a.spooned() || a.Kind == curemath.ByVolume) && !r.nameBefore(a.to, to):
 				// 0.5 % nitrited salt 25 g
 				it.strength, it.amount = it.amount.Share.Typical, a
 				i = r.rate(it, a.to, to)
@@ -81,7 +81,7 @@ func (r *recipeReader) trailing(it *recipeItem, i, to int) int {
 		if ok && a.to <= to && (a.solid() || a.to == to || r.at(a.to).is(",")) && !it.have {
 			it.have, it.amount = true, a
 			i = r.rate(it, a.to, to)
-			if r.moreAmounts(i, to) {
+			if !r.weighedShare(it, i, to) && r.moreAmounts(i, to) {
 				r.add(it, i)
 				return i
 			}
@@ -91,6 +91,11 @@ func (r *recipeReader) trailing(it *recipeItem, i, to int) int {
 			if a.Kind == curemath.ByShare && a.fault == "" && it.amount.Kind != curemath.ByShare {
 				it.strength = a.Share.Typical
 				i = a.to
+				continue
+			}
+			if it.have && r.weighedShare(it, i, to) {
+				it.strength, it.amount = it.amount.Share.Typical, a // nitrited salt 0.5 % 25 g
+				i = r.rate(it, a.to, to)
 				continue
 			}
 			r.add(it, i)
@@ -105,6 +110,13 @@ func (r *recipeReader) trailing(it *recipeItem, i, to int) int {
 	}
 	r.add(it, i)
 	return to
+}
+
+// weighedShare says whether the share just read is followed by the weight of the
+// same thing, and so was its strength: nitrited salt 0.5 % 25 g.
+func (r *recipeReader) weighedShare(it *recipeItem, i, to int) bool {
+	a, ok := r.amountAt(i)
+	return ok && it.amount.Kind == curemath.ByShare && a.spooned() && a.fault == "" && a.to <= to && !r.nameBefore(a.to, to)
 }
 
 // named adds a token to the name.

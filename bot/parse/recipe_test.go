@@ -69,6 +69,9 @@ func TestRecipe(t *testing.T) {
 		{"80 g salt = ⅓ cup, ¼ cup / 50 g sugar", 0, 0, []wantLine{{"salt", g, 80, 80}, {"sugar", g, 50, 50}}},
 		{"5 g curing mix (6.25 % nitrite), 30 ml rum 40 %, 0.5 % nitrited salt 25 g", 0, 0, []wantLine{{"curing mix", g, 5, 5}, {"rum", ml, 30, 30}, {"nitrited salt", g, 25, 25}}},
 		{"Mix all. Rub it in. Smoke 3 hours at 200 F. 5 g cure", 0, 0, []wantLine{{"mix all", 0, 0, 0}, {"rub it in", 0, 0, 0}, {"smoke 3 hours at 200 f", 0, 0, 0}, {"cure", g, 5, 5}}},
+		{"salt 2.5%, sugar 1%, cure #1 0.25% 5lb", 0, 0, []wantLine{{"salt", pc, 2.5, 2.5}, {"sugar", pc, 1, 1}, {"cure #1", pc, 0.25, 0.25}, {"", g, 5 * lbs, 5 * lbs}}},
+		{"2.5% salt, 0.25% cure #1 2.4 kg", 0, 0, []wantLine{{"salt", pc, 2.5, 2.5}, {"cure #1", pc, 0.25, 0.25}, {"", g, 2400, 2400}}},
+		{"nitrited salt 0.5 % 25 g, 2 tbsp prague powder 2", 0, 0, []wantLine{{"nitrited salt", g, 25, 25}, {"prague powder 2", ml, 2 * tbl, 2 * tbl}}},
 		{"pepper to taste\n1 tsp. salt", 0, 0, []wantLine{{"pepper to taste", 0, 0, 0}, {"salt", ml, tsp, tsp}}},
 		{"a handful of salt, 5 g cure", 0, 0, []wantLine{{"of salt", 0, 0, 0}, {"cure", g, 5, 5}}},
 	} {
