@@ -49,7 +49,7 @@ func (t *Turn) guess(line string) (reply.Reply, error) {
 	if r, err, ok := t.settingFirst(line); ok {
 		return r, err
 	}
-	if r, ok := worried(line); ok {
+	if r, ok := t.worried(line); ok {
 		return r, nil
 	}
 	if r, ok, err := t.plainly(line); ok || err != nil {

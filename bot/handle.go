@@ -70,7 +70,7 @@ func clean(m Message) (string, error) {
 // answer runs the line in one transaction.
 func (b *Bot) answer(ctx context.Context, m Message, line string) (reply.Reply, error) {
 	var r reply.Reply
-	cmd, args, found := b.find(line)
+	cmd, args, found := b.understand(m, line)
 	if _, ok := tableIn(m); ok {
 		cmd, args, found = Command{Run: (*Turn).table}, line, true
 	}
@@ -103,8 +103,10 @@ func (b *Bot) answer(ctx context.Context, m Message, line string) (reply.Reply, 
 		if err != nil {
 			return err
 		}
-		if err := t.learnUnits(line); err != nil {
-			return err
+		if cmd.Name != "caution" { // grams of curing mix are grams everywhere
+			if err := t.learnUnits(line); err != nil {
+				return err
+			}
 		}
 		if found {
 			r, err = cmd.Run(t, args)
@@ -168,7 +170,7 @@ func remember(tx Tx, m Message, r reply.Reply) error {
 // withoutStore answers a sum while nothing can be stored or read. broken says that
 // this will stay so for a while.
 func (b *Bot) withoutStore(ctx context.Context, m Message, line string, broken bool) reply.Reply {
-	cmd, args, found := b.find(line)
+	cmd, args, found := b.understand(m, line)
 	conv, known := b.settingsOf(ctx, m)
 	loc := b.location(conv.Settings)
 	t := &Turn{ctx: ctx, bot: b, Msg: m, Conv: conv, Loc: loc, Now: m.At.In(loc)}

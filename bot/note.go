@@ -34,7 +34,7 @@ func (t *Turn) note(args string) (reply.Reply, error) {
 		return r, err
 	}
 	r.Say("Noted with ", reply.B(name(s)), ": ", text)
-	if w, ok := worried(text); ok && s.End == "" && s.Stage() != course.Done {
+	if w, ok := t.worried(text); ok && s.End == "" && s.Stage() != course.Done {
 		r.Append(w)
 	}
 	return r, nil

@@ -2,55 +2,172 @@ package bot
 
 import (
 	"regexp"
+	"slices"
+	"strings"
 
+	"larderhand/bot/course"
+	"larderhand/bot/parse"
 	"larderhand/bot/reply"
 )
 
 // worry is what a person may say in their own words when something is wrong, and
-// what they must hear then. The words are looked for only where a line is no
-// command.
+// what they must hear then. It is an answer and nothing else: it records nothing.
 type worry struct {
-	said  *regexp.Regexp
-	lines []string
-	topic string // the caution that says more
+	said    *regexp.Regexp
+	and     *regexp.Regexp // must be said too; nil: nothing
+	unless  *regexp.Regexp // words that make it something else; nil: none
+	first   bool           // comes before any command: a line that begins with a command's word may be meant
+	numbers func(t *Turn, line string) []string
+	lines   []string
+	topic   string // the caution that says more
 }
 
+// The words for curing mix, and for an amount of something.
+const (
+	saysMix = `(?:the |that |our |my |any |more |extra |your )*(?:cur(?:e|ing) (?:mix|salts?|powders?)|cure(?: ?(?:#|no\.? ?|number )\d)?|nitrites?|pink (?:curing |cure )?salt|pink stuff|prague powders?|mix)\b`
+	saysLot = `(?:\d+(?:[.,]\d+)?(?:\s+\d/\d)?|\d/\d|[½¼¾⅓⅔]|\d\s*[½¼¾⅓⅔]|one|two|three|four|five|half an?|an?)`
+	saysOf  = `(?:g|gr|grams?|oz|ounces?|tsps?|teaspoons?|teaspoonfuls?|tbsps?|tablespoons?|tablespoonfuls?|tbs|cups?)`
+)
+
 func worries() []worry {
-	w := func(pattern, topic string, lines ...string) worry {
-		return worry{regexp.MustCompile(`(?i)` + pattern), lines, topic}
+	w := func(topic, pattern string, lines ...string) worry {
+		return worry{said: regexp.MustCompile(`(?i)` + pattern), lines: lines, topic: topic}
+	}
+	first := func(w worry, unless string, numbers func(*Turn, string) []string) worry {
+		w.first, w.numbers = true, numbers
+		if unless != "" {
+			w.unless = regexp.MustCompile(`(?i)` + unless)
+		}
+		return w
 	}
 	return []worry{
-		w(`\b(tbsp|tablespoons?|cups?|double|twice|too much|extra|spoons?)\b.*\b(cure|curing|mix|nitrite|pink)\b|\b(too much|double|twice)\b.*\b(nitrite|mix|cure)\b|\bover ?dos`, "nitrite",
-			"If more curing mix went on than was weighed for it: don't eat it, don't taste it, throw it away where no child or animal gets at it.",
-			"If someone has eaten it, or feels dizzy, short of breath or blue at the lips: call your poison centre or emergency number now."),
-		w(`\bforgot\b.*\b(cure|curing|mix|nitrite)\b|\bwithout (any )?(cure|curing|nitrite)\b|\bno (cure|curing mix|nitrite)\b`, "nitrite",
+		first(w("nitrite", `\b(ate|eaten|licked|swallowed|drank|chewed|tasted|got into|got at)\b.*\b`+saysMix,
+			"Curing mix is poison in small amounts. For an animal call your vet or an animal poison line now, for a person your poison centre or emergency number; don't wait for signs.",
+			"Have the packet at hand: they will ask for the percent of nitrite, how much it was and when."), `\bcured\b.*\bgood\b`, nil),
+		first(w("nitrite", `\b(table|himalaya\w*) salt\b.*\bpink\b|\bpink\b.*\btable salt\b|\bhimalaya\w*\b.*\b(salt|cure|pink)\b|\bpink salt\b.*\bhimalaya`,
+			"Pink table salt cures nothing: its pink is iron, and there is no nitrite in it. What was salted with it alone is not cured and must not be smoked warm, where botulism starts (from memory).",
+			"Only just put on and kept under 40 °F (4 °C)? Work the cure out and weigh the curing mix on too, with that much less salt. Else cook it as fresh pork, to 145 °F (63 °C) and 3 minutes' rest (USDA)."), "", nil),
+		first(w("nitrite", `\bcelery (powder|juice|extract)\b|\bvegetable (nitrite|cure)\b`,
+			"Celery powder and juice bring nitrate and nitrite of a strength the packet doesn't tell, so no sum of mine holds for them: too little is not cured, too much is poison. Weigh a curing mix whose percent of sodium nitrite is on its packet."), "", nil),
+		first(w("nitrite", `\bsalt-?\s?pet(er|re)\b|\b(potassium|sodium) nitrate\b`,
+			"Saltpetre is nitrate, and nitrate is not for bacon by any method (9 CFR 424.22(b), as a state extension bulletin repeats it): it turns to nitrite when it likes, and the heat of the pan makes harm of it. Weigh a curing mix with nitrite only."), `\bno (salt-?\s?pet|nitrate)`, nil),
+		first(w("nitrite", `\b(us(e|ed|ing)|put|add(ed|ing)?|weighed|went|threw|gave|got|took|poured|sprinkled|rubbed|instead|rather than|not|should|oops|accident\w*|mistake|wrong|too much|doubled?|twice|tripled?)\b`).also(amountOfMix),
+			`\brecipe|\bcalls for\b|\bstock\b`, (*Turn).dosed),
+		w("nitrite", `\b(tbsp|tablespoons?|cups?|double|twice|too much|extra|spoons?)\b.*\b(cure|curing|mix|nitrite|pink)\b|\b(too much|double|twice)\b.*\b(nitrite|mix|cure)\b|\bover ?dos`, overdosed()...),
+		first(w("nitrite", `\b(skip|omit|leav(e|ing) (out|off)|left (out|off)|forgot(ten)?|forget|without|zero|do(es)?n'?t (have|want|use|need|put|add)|did(n'?t| not) (have|use|put|add)( in| on)?|ran out of|avoid|instead of|replace) `+saysMix+
+			`|\bno (any )?(cur(e|ing) (mix|salt)s?|pink salt|nitrites?|cure|prague powder)\b|\b(leave|left) `+saysMix+`.* (out|off)\b|\b(do|must|should) (i|we|you) (really )?(have to|need|need to|use|put)( use| add| put)? `+saysMix+`\??$|\b(just|only|use|using) (sea |kosher |table |plain |rock )?salt$|\bis `+saysMix+` (needed|necessary|optional|required)|\buncured\b`,
+			"Without curing mix it is not cured: it must not be smoked warm, where botulism starts (from memory). Keep it under 40 °F (4 °C) and cook it as fresh pork within its days, to 145 °F (63 °C) and 3 minutes' rest (USDA).",
+			"Forgotten just now and kept cold? Work the cure out and put it on."), `\bcure (check|day)|\bmix\s*\d|\d\s*%|\bcheck(ed)?\b.*\bcure\b`, (*Turn).doseOwed),
+		w("nitrite", `\bforgot\b.*\b(cure|curing|mix|nitrite)\b|\bwithout (any )?(cure|curing|nitrite)\b|\bno (cure|curing mix|nitrite)\b`,
 			"Without curing mix it is not cured: it must not be smoked warm, where botulism starts (from memory). Keep it under 40 °F (4 °C) and cook it as fresh pork within its days, to 145 °F (63 °C) and 3 minutes' rest (USDA).",
 			"Forgotten just now and kept cold? Work the cure out and put it on."),
-		w(`\b(slim(e|y)|sour|rotten|off|stinks?|smells? (bad|off|wrong)|green|mou?ld|mou?ldy|swollen|blown|puffed|gassy)\b`, "storage",
+		first(w("storage", `\b(smells?|smelt|smelling)( really| a bit| a little| kind of| kinda| very| so| pretty)* (funny|weird|strange|odd|bad|off|wrong|sour|rotten|foul|rancid|like)\b`,
+			"Slime, a sour smell, green sheen or a blown bag: throw it away, do not taste. No cure and no cooking makes it good again."), `\blike (smoke|juniper|bacon|pepper)`, nil),
+		w("storage", `\bhow long\b.*\b(keep|keeps|last|lasts|good)\b`,
+			"Bacon keeps 7 days at 40 °F (4 °C) and 1 month at 0 °F (−18 °C) for quality (US cold storage chart). Frozen it stays safe without limit, only less good.",
+			"Slime, sour smell, green sheen or a blown bag: throw it away, do not taste."),
+		w("storage", `\b(slim(e|y)|sour|rotten|off|stinks?|smells? (bad|off|wrong)|green|mou?ld|mou?ldy|swollen|blown|puffed|gassy)\b`,
 			"Slime, a sour smell, green sheen or a blown bag: throw it away, do not taste. No cure and no cooking makes it good again."),
-		w(`\b(fridge|refrigerator|cooler|power|outage|warm|thawed|left out|counter|room temp)\b`, "cold",
+		first(w("cold", `\b(garage|basement|cellar|shed|porch|balcony|pantry|kitchen|room)\b.*\d\s*(°|degrees?|deg|[fc])\b`,
+			"Cure at 34 to 38 °F (1 to 3 °C), never over 40 °F (4 °C): over it germs grow, cure or no cure. Out of the cold for more than 2 hours (1 above 90 °F, 32 °C) meat is thrown away (USDA; from memory)."), "", (*Turn).howCold),
+		w("cold", `\b(fridge|refrigerator|cooler|power|outage|warm|thawed|left out|counter|room temp)\b`,
 			"Over 40 °F (4 °C) germs grow, cure or no cure. Out of the cold for more than 2 hours (1 above 90 °F, 32 °C) meat is thrown away (USDA; from memory). Cured meat that stood at 41 to 45 °F for some hours: cool it, note it, cook it through; in doubt throw it away."),
-		w(`\bfire\b.*\b(out|died|dead)\b|\b(out|died)\b.*\bfire\b|\bpit\b.*\b(cold|died|out)\b`, "heat",
+		w("heat", `\bfire\b.*\b(out|died|dead)\b|\b(out|died)\b.*\bfire\b|\bpit\b.*\b(cold|died|out)\b`,
 			"Relight it, or take the meat out and into the fridge: a warm, dying pit is the worst place for it. Then tell me what pit and core read."),
-		w(`\b(raw|safe|eat|cook(ed)?|ready|done)\b`, "heat",
+		w("heat", `\bdanger zone\b`,
+			"Between 40 and 140 °F (4 and 60 °C) germs grow and spores wake. I count those hours from the readings you tell me, and say so with each: type `batch` and its number."),
+		w("heat", `\b(raw|safe|eat|cook(ed)?|ready|done)\b`,
 			"Home-smoked bacon is raw unless its core readings say otherwise: cook before eating (FSIS). I can't see your meat; an estimate of mine never makes it safe."),
-		w(`\b(botulism|listeria|poison(ed|ing)?|sick|ill|die|dangerous|danger)\b`, "nitrite",
+		w("nitrite", `\b(botulism|listeria|poison(ed|ing)?|sick|ill|die|dangerous|danger)\b`,
 			"If someone is ill after eating it: call your poison centre or emergency number and keep the rest of the meat for them.",
 			"Nitrite, cold and cooking are what keep cured meat from doing harm; salt at 2 to 3 % does not."),
 	}
 }
 
+// also asks for more than the words of the worry.
+func (w worry) also(and *regexp.Regexp) worry {
+	w.and = and
+	return w
+}
+
+// fits says whether a line speaks of the worry.
+func (w worry) fits(line string) bool {
+	return w.said.MatchString(line) && (w.unless == nil || !w.unless.MatchString(line)) && (w.and == nil || w.and.MatchString(line))
+}
+
 // worried answers what sounds like a worry; ok is false if it does not.
-func worried(line string) (r reply.Reply, ok bool) {
+func (t *Turn) worried(line string) (r reply.Reply, ok bool) {
 	for _, w := range worries() {
-		if !w.said.MatchString(line) {
-			continue
+		if w.fits(line) {
+			return w.answer(t, line), true
 		}
-		for _, l := range w.lines {
-			r.Say(l)
-		}
-		r.Say("More: ", reply.Type("caution "+w.topic), ".")
-		return r, true
 	}
 	return r, false
+}
+
+func (w worry) answer(t *Turn, line string) (r reply.Reply) {
+	var numbers []string
+	if w.numbers != nil {
+		numbers = w.numbers(t, line)
+	}
+	for _, l := range append(numbers, w.lines...) {
+		var spans []any
+		for i, part := range strings.Split(l, "`") { // every second one is to be typed
+			if i%2 == 1 {
+				spans = append(spans, reply.Type(part))
+			} else {
+				spans = append(spans, part)
+			}
+		}
+		r.Say(spans...)
+	}
+	r.Say("More: ", reply.Type("caution "+w.topic), ".")
+	return r
+}
+
+// longestCry is how many words a worry said without a command may have: what is
+// longer is a story or a recipe.
+const longestCry = 25
+
+// cry finds the worry a line is plainly about although it may begin with the word of
+// a command: "skip the pink salt" passes over no step. A line that names a batch
+// after its command, and one whose command takes a person's own words, is that
+// command.
+func (b *Bot) cry(m Message, line string) (Command, bool) {
+	if m.Press != nil || len(m.Files) > 0 || strings.Contains(line, "\n") || len(strings.Fields(line)) > longestCry {
+		return Command{}, false
+	}
+	if cmd, args, found := b.find(line); found {
+		_, _, named, err := parse.Batch(args)
+		if ownWords(cmd.Name, args) || cmd.Batch && (named || err != nil) {
+			return Command{}, false
+		}
+	}
+	for _, w := range worries() {
+		if w.first && w.fits(line) {
+			return Command{Name: "caution", Reads: true, Sums: true, Run: func(t *Turn, line string) (reply.Reply, error) { return w.answer(t, line), nil }}, true
+		}
+	}
+	return Command{}, false
+}
+
+// ownWords says whether what follows a command is a person's own words.
+func ownWords(cmd, args string) bool {
+	if cmd == "skip" {
+		word, _ := firstWord(args)
+		return slices.ContainsFunc(course.Steps(), func(i course.Info) bool {
+			return slices.Contains(append(stepWords(i.Step), string(i.Step)), strings.ToLower(strings.Trim(word, ",;:")))
+		})
+	}
+	return slices.Contains([]string{"note", "discard", "close", "check", "smoke", "season", "fry", "slice", "pack", "taste", "share", "unshare", "card",
+		"stock", "bought", "changed", "cost", "hand", "set", "recipes", "save", "use", "keep", "label", "caution"}, cmd)
+}
+
+// understand gives the command a line starts with and the rest of it; a plain worry
+// comes before any.
+func (b *Bot) understand(m Message, line string) (Command, string, bool) {
+	if cmd, ok := b.cry(m, line); ok {
+		return cmd, line, true
+	}
+	return b.find(line)
 }
