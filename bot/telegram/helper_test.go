@@ -26,6 +26,10 @@ import (
 
 var tally telegramtest.Tally
 
+// patience is how long a test waits for what ought to happen at once; on a busy
+// machine it may take a while.
+const patience = 30 * time.Second
+
 func TestMain(m *testing.M) { os.Exit(tally.Run(m)) }
 
 func fake(t testing.TB, opts ...telegramtest.Option) *telegramtest.Server {
@@ -125,7 +129,7 @@ func (r *rig) note(event string) {
 func (r *rig) settle() {
 	r.t.Helper()
 	r.tg.AwaitConfirmed()
-	patience := time.After(10 * time.Second)
+	late := time.After(patience)
 	for {
 		r.mu.Lock()
 		changed := r.changed
@@ -139,7 +143,7 @@ func (r *rig) settle() {
 		}
 		select {
 		case <-changed:
-		case <-patience:
+		case <-late:
 			r.t.Fatalf("%d updates are not dealt with\n%s", len(left), r.log)
 		}
 	}
@@ -210,14 +214,43 @@ func pinged(t testing.TB, room *telegramtest.Room) telegramtest.Message {
 
 // logs is what was logged.
 type logs struct {
-	mu sync.Mutex
-	b  bytes.Buffer
+	mu    sync.Mutex
+	b     bytes.Buffer
+	grown chan struct{} // closed when there is more
 }
 
 func (l *logs) Write(p []byte) (int, error) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
+	if l.grown != nil {
+		close(l.grown)
+		l.grown = nil
+	}
 	return l.b.Write(p)
+}
+
+// await waits until a text was logged so many times.
+func (l *logs) await(t testing.TB, text string, times int) {
+	t.Helper()
+	ctx, cancel := context.WithTimeout(t.Context(), patience)
+	defer cancel()
+	for {
+		l.mu.Lock()
+		if strings.Count(l.b.String(), text) >= times {
+			l.mu.Unlock()
+			return
+		}
+		if l.grown == nil {
+			l.grown = make(chan struct{})
+		}
+		grown := l.grown
+		l.mu.Unlock()
+		select {
+		case <-grown:
+		case <-ctx.Done():
+			t.Fatalf("%q was not logged %d times:\n%s", text, times, l)
+		}
+	}
 }
 
 func (l *logs) String() string {
