@@ -33,6 +33,9 @@ func (t *Turn) batch(args string) (reply.Reply, error) {
 	}
 	r.Say(reply.B(name(s)), ": ", t.standing(s), ".")
 	r.Table(t.pieceRows(s))
+	for _, l := range s.Lost {
+		r.Say("Thrown away ", t.dayHour(l.At), ": ", strings.TrimSpace(l.Letter+" "+l.Flavouring), " (", l.Why, ").")
+	}
 	r.Par("In the cure since ", t.dayHour(s.Opened), "; keeper ", keeper.Name, ".")
 	if s.Stage() == course.Curing && len(s.Flips) > 0 {
 		r.Say(count(len(s.Flips), "flip"), ", the last ", t.dayHour(s.LastTurned()), ".")

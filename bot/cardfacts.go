@@ -31,6 +31,9 @@ func (t *Turn) summary(s course.State, full bool) (chart.SummaryData, error) {
 	}
 	packed, done := s.Marked(course.Packed, "")
 	var along []chart.Fact
+	for _, l := range s.Lost {
+		along = append(along, chart.Fact{Label: l.At.In(t.Loc).Format("2 Jan 15:04"), Value: "thrown away: " + strings.TrimSpace(l.Letter+" "+l.Flavouring) + ", " + l.Why})
+	}
 	for _, l := range s.Log {
 		if l.Kind != course.Note && l.Kind != course.Taste {
 			continue

@@ -213,7 +213,7 @@ func (t *Turn) figures(one, other side) []shownFigure {
 	})
 	add("days in cure", t.daysCured)
 	add("flips", func(s side) string { return fmt.Sprint(len(s.state.Flips)) })
-	add("seasoning", func(s side) string { return clip(s.piece().Marks[course.Season].Body.Text, 30) })
+	add("seasoning", func(s side) string { return clip(seasoned(s.piece()), 30) })
 	add("smoke", func(s side) string {
 		if h := smokeHours(s.state, s.piece().Letter); h > 0 {
 			return trim(h, 1) + " h"

@@ -147,7 +147,14 @@ func ingredients(s course.State, p course.PieceState) []label.Ingredient {
 	return list
 }
 
-func seasoned(p course.PieceState) string { return p.Marks[course.Season].Body.Text }
+// seasoned is what a piece was seasoned with; why it was not is no ingredient.
+func seasoned(p course.PieceState) string {
+	m := p.Marks[course.Season]
+	if m.Skipped {
+		return ""
+	}
+	return m.Body.Text
+}
 
 // allergenWords are words of seasonings that hold one of the substances food law
 // wants to stand out (Regulation (EU) 1169/2011 annex II; from memory).

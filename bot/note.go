@@ -2,7 +2,6 @@ package bot
 
 import (
 	"fmt"
-	"strings"
 
 	"larderhand/bot/course"
 	"larderhand/bot/reply"
@@ -14,7 +13,7 @@ func noteCommands() []Command {
 		{Name: "undo", Group: groupMend, Form: "undo 3", Help: "take back the last thing recorded", Example: "undo 1", Batch: true, Run: (*Turn).undo},
 		{Name: "close", Group: groupMend, Form: "close 3 all eaten", Help: "end a batch and its pings", Example: "close 1 all eaten", Batch: true, Fields: []Field{{Name: "Reason", Example: "all eaten", Optional: true}},
 			Run: func(t *Turn, args string) (reply.Reply, error) { return t.end("close", course.Close, args) }},
-		{Name: "discard", Also: []string{"bin"}, Group: groupMend, Form: "discard 3 smelled sour", Help: "record that a batch was thrown away", Example: "discard 1 smelled sour", Batch: true, Fields: []Field{{Name: "Reason", Example: "smelled sour"}},
+		{Name: "discard", Also: []string{"bin"}, Group: groupMend, Form: "discard 3 / discard 3b smelled sour", Help: "record that a batch or a piece was thrown away", Example: "discard 1 smelled sour", Batch: true, Fields: []Field{{Name: "Reason", Example: "smelled sour"}},
 			Run: func(t *Turn, args string) (reply.Reply, error) { return t.end("discard", course.Discard, args) }},
 	}
 }
@@ -111,6 +110,9 @@ func entryText(l course.Log, t *Turn) string {
 	case course.Close:
 		return "closed"
 	case course.Discard:
+		if l.Piece != "" {
+			return "piece " + l.Piece + " thrown away"
+		}
 		return "discarded"
 	case course.Reading:
 		return "reading: " + readingText(l.Body, t.units())
@@ -119,38 +121,4 @@ func entryText(l course.Log, t *Turn) string {
 		return info.Done
 	}
 	return l.Kind
-}
-
-// end closes or discards a batch.
-func (t *Turn) end(cmd, kind, args string) (reply.Reply, error) {
-	var r reply.Reply
-	p, err := t.which(cmd, args, nil)
-	if err != nil {
-		return r, err
-	}
-	s := p.State
-	if err := t.permit(end, s); err != nil {
-		return r, err
-	}
-	if err := ended(s); err != nil {
-		return r, err
-	}
-	why := clip(p.Rest, 300)
-	packed := s.Stage() == course.Done
-	if why == "" && !packed {
-		return r, &Error{Kind: BadInput, Why: fmt.Sprintf("%s is %s. Say why it ends here, so that you know next time.", name(s), t.standing(s)),
-			Example: fmt.Sprintf("%s %d fridge failed overnight", cmd, s.Number)}
-	}
-	was := t.standing(s)
-	if s, err = t.record(s.Batch, "", kind, t.Now, course.Body{Text: why}); err != nil {
-		return r, err
-	}
-	r.Say(reply.B(name(s)), " is ", strings.ToLower(string(s.Stage())), "; it was ", was, ". No more pings for it.")
-	if kind == course.Discard {
-		r.Say("Wrap it well and keep it away from animals; wash hands, board and sink.")
-	} else if !packed {
-		r.Say("What is not cured through is raw pork: keep it cold, cook it to 145 °F (63 °C) and rest it 3 minutes (USDA), or throw it away if in doubt.")
-	}
-	r.Say("To take it back: ", reply.Type(fmt.Sprintf("undo %d", s.Number)))
-	return r, nil
 }

@@ -9,6 +9,7 @@ import (
 	"larderhand/bot/course"
 	"larderhand/bot/parse"
 	"larderhand/bot/reply"
+	"larderhand/curemath"
 	"larderhand/scheduler/plan"
 )
 
@@ -128,11 +129,11 @@ func (t *Turn) step(step course.Step, args string) (reply.Reply, error) {
 			return said, err
 		}
 	}
-	body, err := t.stepBody(step, s, text)
+	of := t.meant(step, s, p.Letter)
+	body, err := t.stepBody(step, s, of, text)
 	if err != nil {
 		return r, err
 	}
-	of := t.meant(step, s, p.Letter)
 	for _, letter := range of {
 		if err := t.write(s.Batch, letter, string(step), at, body); err != nil {
 			return r, err
@@ -181,7 +182,7 @@ func stepDone(step course.Step) string {
 }
 
 // stepBody reads what a step's record says besides that it was done.
-func (t *Turn) stepBody(step course.Step, s course.State, text string) (course.Body, error) {
+func (t *Turn) stepBody(step course.Step, s course.State, of []string, text string) (course.Body, error) {
 	body := course.Body{Text: clip(text, 500)}
 	switch step {
 	case course.Smoking:
@@ -191,7 +192,7 @@ func (t *Turn) stepBody(step course.Step, s course.State, text string) (course.B
 	case course.Sliced:
 		return sliceBody(s, body, text)
 	case course.Packed:
-		return packBody(s, body, text)
+		return packBody(s, of, body, text)
 	}
 	return body, nil
 }
@@ -212,7 +213,8 @@ func (t *Turn) coreAtEnd(body course.Body, text string) (course.Body, error) {
 	return body, nil
 }
 
-func packBody(s course.State, body course.Body, text string) (course.Body, error) {
+// packBody reads what a piece, or those meant together, weighed in the packet.
+func packBody(s course.State, of []string, body course.Body, text string) (course.Body, error) {
 	text, body.Frozen = cutWord(text, "frozen")
 	body.Text = ""
 	if text == "" {
@@ -222,17 +224,25 @@ func packBody(s course.State, body course.Body, text string) (course.Body, error
 	if err != nil {
 		return body, err
 	}
-	var green float64
-	for _, p := range s.Pieces {
-		green += float64(p.Weight)
+	if len(of) > 1 {
+		return body, &Error{Kind: BadInput, Why: fmt.Sprintf("Pieces %s are to be packed: tell me what each weighs.", strings.Join(of, " and ")),
+			Example: fmt.Sprintf("pack %d%s %s", s.Number, of[0], parse.FormatWeight(greenOf(s, of[0])*0.9))}
 	}
-	if float64(w) > green*1.05 {
-		return body, &Error{Kind: BadInput, Why: fmt.Sprintf("That is more than the fresh belly weighed (%s). Bacon may not weigh more than the belly it came from (9 CFR 319.107; second-hand, not checked against the text).", us.meatExact(sum(s))),
-			Example: fmt.Sprintf("pack %d %s", s.Number, parse.FormatWeight(sum(s)*0.9))}
+	var fresh curemath.Grams
+	for _, letter := range of {
+		fresh += greenOf(s, letter)
+	}
+	if w > fresh*scaleSlack {
+		return body, &Error{Kind: BadInput, Why: fmt.Sprintf("That is more than the fresh belly weighed (%s). Bacon may not weigh more than the belly it came from (9 CFR 319.107; second-hand, not checked against the text).", us.meatExact(fresh)),
+			Example: fmt.Sprintf("pack %d%s %s", s.Number, join(of), parse.FormatWeight(fresh*0.9))}
 	}
 	body.Weight = w
 	return body, nil
 }
+
+// scaleSlack is how far two weighings of one piece may differ by the scales alone:
+// our own choice, common practice, no source.
+const scaleSlack = 1.02
 
 // cutWord takes a word out of a text and says whether it was there.
 func cutWord(text, word string) (string, bool) {

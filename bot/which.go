@@ -40,6 +40,11 @@ func (t *Turn) which(cmd, args string, fits func(course.State) bool) (pick, erro
 		return pick{}, err
 	}
 	if ref.Piece != "" {
+		for _, l := range s.Lost {
+			if l.Letter == ref.Piece {
+				return pick{}, &Error{Kind: NotNow, Why: fmt.Sprintf("Piece %s of %s was thrown away %s: %s.", l.Letter, name(s), l.At.In(t.Loc).Format("Mon 2 Jan"), l.Why), Example: fmt.Sprintf("batch %d", ref.Number)}
+			}
+		}
 		if _, ok := s.Find(ref.Piece); !ok {
 			return pick{}, &Error{Kind: NoSuch, Why: fmt.Sprintf("%s has no piece %s; it has %s.", name(s), ref.Piece, letters(s)),
 				Example: fmt.Sprintf("%s %d%s", cmd, ref.Number, s.Pieces[0].Letter)}

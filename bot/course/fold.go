@@ -54,8 +54,9 @@ type State struct {
 	Extra    int         // days added to the cure
 	ruled    bool        // days were counted anew from a thickness told later
 	days     int
-	RubsDone int   // goes of a box cure put on, the first at the opening
-	End      Stage // Closed, Discarded or ""
+	RubsDone int    // goes of a box cure put on, the first at the opening
+	Lost     []Lost // pieces thrown away while others go on
+	End      Stage  // Closed, Discarded or ""
 	EndWhy   string
 	Helper   Helper // who looks after it meanwhile
 	Offer    Helper // whom it is offered to, until they say so
@@ -129,7 +130,7 @@ func (s *State) take(l Log) {
 	case Close:
 		s.End, s.EndWhy = Closed, l.Body.Text
 	case Discard:
-		s.End, s.EndWhy = Discarded, l.Body.Text
+		s.discard(l)
 	case Skip:
 		s.mark(l, l.Body.Step, true)
 	case Soak: // the slice has to be fried again
@@ -143,6 +144,26 @@ func (s *State) take(l Log) {
 		if index(Step(l.Kind)) >= 0 {
 			s.mark(l, Step(l.Kind), false)
 		}
+	}
+}
+
+// Lost is a piece thrown away.
+type Lost struct {
+	PieceState
+	At  time.Time
+	Why string
+}
+
+// discard takes a piece out of the batch; the last one, or none named, ends it.
+func (s *State) discard(l Log) {
+	i := slices.IndexFunc(s.Pieces, func(p PieceState) bool { return p.Letter == l.Piece })
+	switch {
+	case l.Piece != "" && i < 0: // it is gone already
+	case l.Piece == "" || len(s.Pieces) == 1:
+		s.End, s.EndWhy = Discarded, l.Body.Text
+	default:
+		s.Lost = append(s.Lost, Lost{PieceState: s.Pieces[i], At: l.At, Why: l.Body.Text})
+		s.Pieces = slices.Delete(slices.Clone(s.Pieces), i, i+1)
 	}
 }
 

@@ -25,9 +25,9 @@ func (s State) Cores(letter string) []curemath.CoreReading {
 }
 
 // OwnCores are the core readings that are surely of one piece: with several pieces,
-// those told by its letter. Heat is credited by these alone.
+// those told by its letter, whether or not the others are there still. Heat is credited by these alone.
 func (s State) OwnCores(letter string) []curemath.CoreReading {
-	if len(s.Pieces) == 1 {
+	if len(s.Batch.Pieces) == 1 {
 		return s.Cores(letter)
 	}
 	own := s
