@@ -115,6 +115,9 @@ func (t *Turn) step(step course.Step, args string) (reply.Reply, error) {
 		r.Private = t.Msg.Press != nil
 		return r, nil
 	}
+	if err := t.otherBatch(step, s, p.Rest); err != nil {
+		return r, err
+	}
 	text, at, err := t.timeAtEnd(s, p.Rest)
 	if err != nil {
 		return r, err
@@ -170,7 +173,7 @@ func (t *Turn) meant(step course.Step, s course.State, letter string) []string {
 			waiting = append(waiting, p.Letter)
 		}
 	}
-	if len(waiting) == 0 || len(waiting) == len(s.Pieces) {
+	if len(waiting) == 0 || len(waiting) == len(s.Batch.Pieces) { // what was thrown away may come back by undo
 		return []string{""}
 	}
 	return waiting

@@ -26,6 +26,9 @@ func (t *Turn) which(cmd, args string, fits func(course.State) bool) (pick, erro
 		return pick{}, err
 	}
 	if !ok {
+		if p, ok, err := t.byLetter(cmd, args, fits); ok || err != nil {
+			return p, err
+		}
 		return t.onlyOne(cmd, args, fits)
 	}
 	b, err := t.Tx.Batch(t.Conv.ID, ref.Number)
