@@ -1,8 +1,10 @@
 package bot
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -42,12 +44,16 @@ type pending struct {
 // batch and piece it names.
 func (t *Turn) reading(word, args string) (reply.Reply, error) {
 	of, text := t.readingOf(word, args)
-	p, err := t.which(word, of, hot)
-	if err != nil {
-		return reply.Reply{}, err
-	}
 	list, err := parse.Readings(text, t.tempUnit(), t.Now)
-	if err != nil {
+	fits := hot
+	if slices.ContainsFunc(list, func(r parse.Reading) bool { return r.Pit != nil }) {
+		fits = func(s course.State) bool { return s.Stage() == course.InSmoke } // a pit is of what hangs in it
+	}
+	p, no := t.which(word, of, fits)
+	if of == "" {
+		no = withValue(no, args)
+	}
+	if err = cmp.Or(no, err); err != nil {
 		return reply.Reply{}, err
 	}
 	return t.take(p.State, p.Letter, list)

@@ -3,6 +3,8 @@ package bot
 import (
 	"errors"
 	"fmt"
+	"slices"
+	"strconv"
 	"strings"
 
 	"larderhand/bot/course"
@@ -80,12 +82,32 @@ func (t *Turn) onlyOne(cmd, args string, fits func(course.State) bool) (pick, er
 	case len(found) == 0:
 		found = open
 	}
-	e := &Error{Kind: BadInput, Why: "Which batch?", Example: fmt.Sprintf("%s %d", cmd, found[0].Number)}
+	e := &Error{Kind: BadInput, Why: "Which batch?", Example: strings.TrimSpace(fmt.Sprintf("%s %d %s", cmd, found[0].Number, clip(args, 60)))}
+	if said, s, ok := numberLast(args, open); ok {
+		e.Example = strings.TrimSpace(fmt.Sprintf("%s %d %s", cmd, s.Number, clip(said, 60)))
+	}
 	for _, s := range found[:min(len(found), 5)] {
 		e.Buttons = append(e.Buttons, reply.Button{Label: fmt.Sprintf("%d · %s", s.Number, clip(orElse(flavours(s), "plain"), 24)),
 			Line: strings.TrimSpace(fmt.Sprintf("%s %d %s", cmd, s.Number, args)), Version: s.Version})
 	}
 	return pick{}, e
+}
+
+// numberLast finds a running batch named at the end of a line, as in "glaze 2".
+func numberLast(args string, open []course.State) (said string, s course.State, ok bool) {
+	i := strings.LastIndexAny(args, " #")
+	if i < 0 {
+		return args, s, false
+	}
+	n, err := strconv.Atoi(args[i+1:])
+	if err != nil {
+		return args, s, false
+	}
+	at := slices.IndexFunc(open, func(s course.State) bool { return s.Number == n })
+	if at < 0 {
+		return args, s, false
+	}
+	return strings.TrimRight(args[:i], " #"), open[at], true
 }
 
 func (t *Turn) noBatch(cmd string, number int) error {
@@ -152,13 +174,15 @@ func (t *Turn) stale(s course.State) (reply.Reply, bool) {
 	return r, true
 }
 
-// withValue adds to the buttons of "Which batch?" what was to be done with it.
+// withValue adds to the buttons of "Which batch?" and to its example what was to be
+// done with it.
 func withValue(err error, value string) error {
 	var e *Error
-	if errors.As(err, &e) && value != "" {
+	if errors.As(err, &e) && value != "" && len(e.Buttons) > 0 {
 		for i := range e.Buttons {
 			e.Buttons[i].Line = strings.TrimSpace(e.Buttons[i].Line + " " + value)
 		}
+		e.Example = strings.TrimSpace(e.Example + " " + clip(value, 60))
 	}
 	return err
 }
