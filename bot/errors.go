@@ -64,6 +64,9 @@ func refusal(err error) (reply.Reply, bool) {
 
 func fromProblem(p *parse.Problem) *Error {
 	e := &Error{Kind: BadInput, Why: sentence(p.Why), Understood: p.Understood, Example: p.Example}
+	if p.Kind == parse.NoCure {
+		e.Kind = Dangerous
+	}
 	if p.Said != "" {
 		e.Why = "“" + clip(p.Said, 60) + "”: " + sentence(p.Why)
 	}

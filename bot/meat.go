@@ -12,10 +12,13 @@ var (
 	otherCut    = regexp.MustCompile(`(?i)\b(loins?|hams?|shoulders?|butts?|legs?|jowls?|necks?|collars?|hocks?|coppa|tenderloins?)\b`)
 )
 
-// meatOf refuses a cure for what is no pork, and says what to mind for another cut
+// meatOf refuses a cure for what is no pork and with what is no cure, and says what to mind for another cut
 // of it.
 func meatOf(line parse.CureLine) (remark string, err error) {
 	for _, p := range line.Pieces {
+		if bad := parse.RefusedFlavouring(p.Flavouring); bad != nil { // one that came in a file, or with a recipe
+			return "", bad
+		}
 		if m := otherAnimal.FindString(p.Flavouring); m != "" {
 			return "", &Error{Kind: Dangerous, Why: "“" + m + "”: my limits, days and temperatures are for pork belly. Other meat has other rules (poultry needs 165 °F at the core: USDA), and I don't do it. If that is only the flavouring, call it something else.", Example: "5 lb belly 1.5 in"}
 		}

@@ -157,6 +157,9 @@ func TestCure(t *testing.T) {
 		{"5 lb pumped with brine", "[2268.0g] method pump"},
 		{"5 lb salt box", "[2268.0g] method box"},
 		{"5 lb dry mustard", "[2268.0g dry mustard]"},
+		{"5 lb just salt and pepper", "[2268.0g salt and pepper]"},
+		{"5 lb celery seed", "[2268.0g celery seed]"},
+		{"5 lb no chilli", "[2268.0g no chilli]"},
 		{"salt 2.25% sugar 1.5%", "salt 2.25% sugar 1.5%"},
 		{"38 mm", "38.0mm"},
 		{"mix 0.6%", "mix 0.6%"},
@@ -239,6 +242,20 @@ func TestCureProblems(t *testing.T) {
 		{"5 lb fridge 38", NoUnit, "38"},
 		{"5 lb fridge -300 C", ImpossibleTemperature, "-300 C"},
 		{"5 lb 21 in", TooBig, "21 in"},
+		{"5 lb no cure just salt 1 in", NoCure, "no cure"},
+		{"5 lb without nitrites", NoCure, "without nitrites"},
+		{"5 lb no pink salt 1 in", NoCure, "no pink salt"},
+		{"5 lb without any curing mix", NoCure, "without any curing mix"},
+		{"6 lb juniper, 3 kg uncured", NoCure, "uncured"},
+		{"5 lb just salt", NoCure, "just salt"},
+		{"5 lb salt only", NoCure, "salt only"},
+		{"5 lb only sea salt", NoCure, "only sea salt"},
+		{"5 lb celery powder instead of pink salt", NoCure, "celery powder"},
+		{"5 lb Celery Juice", NoCure, "Celery Juice"},
+		{"3 lb saltpeter 1 in", NoCure, "saltpeter"},
+		{"3 lb saltpetre", NoCure, "saltpetre"},
+		{"5 lb celery pork powder", NoCure, "celery powder"},
+		{"3 lb with potassium nitrate", NoCure, "potassium nitrate"},
 	}, func(s string) error { _, err := Cure(s, noon()); return err })
 }
 
@@ -314,7 +331,8 @@ func sane(t tester, in string, c CureLine, now time.Time) {
 
 func FuzzCure(f *testing.F) {
 	seeds(f, "5 lb salt 2.25% sugar 1.5% nitrite 150 ppm", "6 lb black pepper and honey, 3.2 kg coffee", "two slabs 5 lb each rind on",
-		"5 lb mix 6.25% + 4% nitrate fridge 3 C", "2 x 5 lb from yesterday 18:00 9 days", "- 5 lb\n- 3 kg", "5 lb (2.27 kg) 5 spice", "5 lb 30 g salt")
+		"5 lb mix 6.25% + 4% nitrate fridge 3 C", "2 x 5 lb from yesterday 18:00 9 days", "- 5 lb\n- 3 kg", "5 lb (2.27 kg) 5 spice", "5 lb 30 g salt",
+		"5 lb celery belly powder", "5 lb no cure", "3 lb saltpetre", "5 lb just salt and pepper")
 	read := func(s string) error { _, err := Cure(s, noon()); return err }
 	f.Fuzz(func(t *testing.T, s string) {
 		LooksLikeCure(s)
@@ -324,6 +342,11 @@ func FuzzCure(f *testing.F) {
 			return
 		}
 		sane(t, s, c, noon())
+		for _, piece := range c.Pieces {
+			if p := RefusedFlavouring(piece.Flavouring); p != nil {
+				t.Errorf("Cure(%q) takes %q for a flavouring", s, p.Said)
+			}
+		}
 	})
 }
 

@@ -82,6 +82,9 @@ func (m *pieceMaker) finish() (CureLine, *Problem) {
 	}
 	for _, piece := range m.pieces {
 		piece.Flavouring = m.flavour(piece.words)
+		if p := RefusedFlavouring(piece.Flavouring); p != nil { // put together by leaving a word out
+			return c, p
+		}
 		if piece.Thickness == 0 {
 			piece.Thickness = c.Thickness
 		}

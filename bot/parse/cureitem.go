@@ -115,6 +115,9 @@ func (r *cureReader) plainToken(i int) item {
 // setting reads what is introduced by a word: from …, fridge …, no sugar, salt.
 func (r *cureReader) setting(i int) (item, *Problem) {
 	t := r.at(i)
+	if p := r.refusedAt(i); p != nil {
+		return item{}, p
+	}
 	switch t.text {
 	case "from", "since", "started":
 		k := i + 1

@@ -32,6 +32,7 @@ const (
 	NotATemperature                       // no temperature in it
 	ImpossibleTemperature                 // below absolute zero, or hotter than any fire
 	NotAReading                           // no pit or core reading in it
+	NoCure                                // the cure left out, or something in its place that is none
 	NotATable                             // a file with no readings that can be found
 )
 
@@ -44,7 +45,7 @@ func (k Kind) String() string {
 		TooLong: "too long", NotAThickness: "not a thickness", NotAPercent: "not a percent", NotAPPM: "not a ppm",
 		NotADuration: "not a duration", NotATime: "not a time", InPast: "in the past", InFuture: "in the future",
 		NotABatch: "not a batch", NotATemperature: "not a temperature", ImpossibleTemperature: "impossible temperature",
-		NotAReading: "not a reading", NotATable: "not a table",
+		NotAReading: "not a reading", NoCure: "no cure", NotATable: "not a table",
 	}
 	if k <= 0 || int(k) >= len(names) {
 		return "unknown"
