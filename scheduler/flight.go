@@ -3,8 +3,6 @@ package scheduler
 import (
 	"context"
 	"errors"
-	"fmt"
-	"runtime/debug"
 	"time"
 
 	"larderhand/store"
@@ -68,15 +66,12 @@ func (s *Scheduler) poke() {
 	}
 }
 
-// deliver is Deliver with a panic made an error: one conversation must not take
-// the others down.
 func (s *Scheduler) deliver(ctx context.Context, now time.Time, t turn) (done []store.Chore, err error) {
-	defer func() {
-		if p := recover(); p != nil {
-			err = fmt.Errorf("composing a ping panicked: %v\n%s", p, debug.Stack())
-		}
-	}()
-	return s.Deliver.Deliver(ctx, now, t.chores)
+	err = safely("composing a ping", func() error {
+		done, err = s.Deliver.Deliver(ctx, now, t.chores)
+		return err
+	})
+	return done, err
 }
 
 // said takes up chores that have to be recorded.
@@ -133,7 +128,11 @@ func (s *Scheduler) fail(ctx context.Context, now time.Time, lane string, t turn
 			c.State, c.Cause = store.StateGivenUp, f.Error()
 			lost[i] = c
 		}
-		return holds{}, s.Deliver.Settle(ctx, now, lost)
+		rerr := s.record(ctx, now, lost)
+		if !hasPanicked(rerr) {
+			return holds{}, rerr
+		}
+		s.Log.ErrorContext(ctx, "a ping was given up and that could not be recorded", "conversation", first.Conversation, "error", rerr)
 	}
 	until := now.Add(wait(f, first.Attempts))
 	h := holds{}

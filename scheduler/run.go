@@ -99,8 +99,7 @@ func (s *Scheduler) land(down context.CancelFunc) error {
 	ctx, now := context.Background(), s.now()
 	var errs []error
 	if len(s.settled) > 0 {
-		errs = append(errs, s.Deliver.Settle(ctx, now, s.settled))
-		s.settled = nil
+		errs = append(errs, s.settleNow(ctx, now))
 	}
 	for _, l := range s.lanes {
 		for _, t := range l.queue {

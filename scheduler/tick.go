@@ -17,7 +17,7 @@ func (s *Scheduler) Tick(ctx context.Context, now time.Time) (next time.Time, er
 	if err := s.settle(ctx, now); err != nil {
 		return now.Add(heartbeat), err
 	}
-	if !s.queued() { // in the middle of a queue it is read once a second's worth
+	if !s.queued() { // in the middle of a queue that can wait until what was sent is recorded
 		s.changed()
 	}
 	if err := s.look(ctx, now); err != nil {
@@ -101,33 +101,6 @@ func (s *Scheduler) release(ctx context.Context, now time.Time, l *lane) error {
 		s.changed()
 	}
 	return nil
-}
-
-// settle records what was said, unless much more is about to be and it can wait a
-// moment to share a transaction with that.
-func (s *Scheduler) settle(ctx context.Context, now time.Time) error {
-	if len(s.settled) == 0 || s.canWait(now) {
-		return nil
-	}
-	if err := s.Deliver.Settle(context.WithoutCancel(ctx), now, s.settled); err != nil {
-		return err
-	}
-	s.settled = nil
-	s.changed()
-	return nil
-}
-
-func (s *Scheduler) canWait(now time.Time) bool {
-	since := now.Sub(s.oldest)
-	if len(s.settled) >= settleMost || since < 0 || since >= settleWithin {
-		return false
-	}
-	for _, l := range s.lanes {
-		if l.bulk && (len(l.queue) > 0 || l.flying > 0) {
-			return true
-		}
-	}
-	return false
 }
 
 // next is when there is more to do. What waits for a free worker is not counted:
