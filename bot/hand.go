@@ -93,10 +93,15 @@ func (t *Turn) someone(said string) (store.Member, error) {
 	if len(found) == 1 {
 		return found[0], nil
 	}
-	e := &Error{Kind: NoSuch, Why: fmt.Sprintf("I have not met anyone called “%s” here. They have to say something to me first.", clip(said, 40)), Example: "hand 1 to @marit until Sunday"}
+	e := &Error{Kind: NoSuch, Why: fmt.Sprintf("I have not met anyone called “%s” here. They have to say something to me first.", clip(said, 40)), Example: "batches"}
+	if len(names) > 0 {
+		e.Example = fmt.Sprintf("hand 1 to @%s until Sunday", names[0])
+	}
 	if len(found) > 1 {
 		e.Why = fmt.Sprintf("There are %d people called “%s” here; call them by the @name the chat uses.", len(found), clip(said, 40))
-	} else if len(names) > 0 {
+	} else if len(names) == 0 {
+		e.Why = "Nobody else has spoken to me in this chat yet. In a group's chat a batch is handed to someone who has."
+	} else {
 		e.Why += " I know: " + strings.Join(names[:min(len(names), 8)], ", ") + "."
 	}
 	return store.Member{}, e
