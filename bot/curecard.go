@@ -2,10 +2,28 @@ package bot
 
 import (
 	"fmt"
+	"strings"
 
 	"larderhand/bot/reply"
 	"larderhand/curemath"
 )
+
+// unmeasured names the pieces without a thickness where others have one: "piece b".
+func (c cured) unmeasured() string {
+	var list []string
+	for i, p := range c.line.Pieces {
+		if p.Thickness == 0 {
+			list = append(list, letter(i))
+		}
+	}
+	switch {
+	case len(list) == 0 || len(list) == len(c.line.Pieces):
+		return ""
+	case len(list) == 1:
+		return "piece " + list[0]
+	}
+	return "each of pieces " + strings.Join(list, ", ")
+}
 
 // showCure writes what to weigh out, what it comes to, and what to do next.
 func (t *Turn) showCure(c cured) reply.Reply {
@@ -24,6 +42,8 @@ func (t *Turn) showCure(c cured) reply.Reply {
 		r.Say(fmt.Sprintf("%s in the bag at %s, cold (34 to 38 °F, 1 to 3 °C) and flipped every day; first check on day %d.", daysRange(least, most), u.thickness(c.line.Pieces[0].Thickness), least))
 	case c.thick:
 		r.Say(fmt.Sprintf("%s in the bag by the thickest piece, cold (34 to 38 °F, 1 to 3 °C) and flipped every day; first check on day %d.", daysRange(least, most), least))
+	case c.unmeasured() != "":
+		r.Say(fmt.Sprintf("How thick is %s at the thickest? Until I know it counts as 2 in (51 mm): %s in the bag by the thickest piece, cold (34 to 38 °F, 1 to 3 °C) and flipped every day.", c.unmeasured(), daysRange(least, most)))
 	default:
 		r.Say(fmt.Sprintf("How thick is it at the thickest? Until I know: %s in the bag, as for 2 in (51 mm), cold (34 to 38 °F, 1 to 3 °C) and flipped every day.", daysRange(least, most)))
 	}

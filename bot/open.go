@@ -225,7 +225,10 @@ func (t *Turn) sayOpened(r *reply.Reply, s course.State, c cured) error {
 	}
 	r.Table(rows)
 	r.Par("Rub it in all over, bag it flat with the air pressed out but room to move, and keep it at 34 to 38 °F (1 to 3 °C). Write ", reply.B(fmt.Sprintf("batch %d", s.Number)), " on the bag.")
-	if !c.thick {
+	switch of := c.unmeasured(); {
+	case of != "":
+		r.Say("I don't know how thick ", of, " is and count it as 2 in (51 mm). Tell me: ", reply.Type(fmt.Sprintf("thick %d%s %s", s.Number, of[len(of)-1:], t.exampleThickness())))
+	case !c.thick:
 		r.Say("I don't know how thick it is and count ", count(s.Days(), "day"), " as for 2 in (51 mm). Tell me: ", reply.Type(fmt.Sprintf("thick %d %s", s.Number, t.exampleThickness())))
 	}
 	if lastTurn := plan.DateOf(s.Opened, t.Loc); lastTurn.Before(plan.DateOf(t.Now, t.Loc)) {

@@ -31,7 +31,7 @@ func takeFridge(t *Turn, s *store.Settings, text string) error {
 	if err != nil {
 		return err
 	}
-	if f < 28 || f > 40 {
+	if f < 31 || f > 40 {
 		return &Error{Kind: Dangerous, Why: fmt.Sprintf("%s is no fridge to cure in: 34 to 38 °F (1 to 3 °C), never over 40 °F (4 °C) and not frozen (NCHFP 6.1.3; the range is common practice, no source).", t.units().temp(f)), Example: "set fridge 36 °F"}
 	}
 	c := f.Celsius()

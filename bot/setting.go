@@ -90,6 +90,9 @@ func (t *Turn) set(args string) (reply.Reply, error) {
 			return r, err
 		}
 		r.Say("Set: ", s.name, " is ", s.show(t, t.Conv.Settings), ".")
+		if quiet := (plan.Quiet{From: plan.HourMinute(t.Conv.Settings.QuietFrom), To: plan.HourMinute(t.Conv.Settings.QuietTo)}); (s.name == "hour" || s.name == "quiet") && quiet.Holds(plan.HourMinute(t.Conv.Settings.PingHour)) {
+			r.Say("The ping hour, ", plan.HourMinute(t.Conv.Settings.PingHour).String(), ", is within the quiet hours, so pings come at ", quiet.To.String(), ".")
+		}
 		r.Private = true
 		return r, nil
 	}

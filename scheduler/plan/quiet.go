@@ -12,10 +12,11 @@ func (q Quiet) IsZero() bool { return q.From.clamped() == q.To.clamped() }
 
 // Contains says whether a wall clock in loc shows a quiet time at t.
 func (q Quiet) Contains(t time.Time, loc *time.Location) bool {
-	return q.holds(HourMinuteOf(t, loc))
+	return q.Holds(HourMinuteOf(t, loc))
 }
 
-func (q Quiet) holds(at HourMinute) bool {
+// Holds says whether a time of day is quiet.
+func (q Quiet) Holds(at HourMinute) bool {
 	from, to := q.From.clamped(), q.To.clamped()
 	if from <= to {
 		return from <= at && at < to
