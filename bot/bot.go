@@ -20,6 +20,8 @@ type Config struct {
 	// Code makes a code that nobody can guess, of letters and digits; without it what
 	// is shared can be seen only where it was put up.
 	Code func() string
+	// Roll knows who is in a group; without it nothing is shared from elsewhere.
+	Roll Roll
 	// Rehearse opens empty books for a batch that is only shown; without it there is
 	// no tour.
 	Rehearse func(context.Context) (Rehearsal, error)
@@ -40,6 +42,9 @@ type Bot struct {
 func New(c Config) *Bot {
 	if c.Code == nil {
 		c.Code = func() string { return "" }
+	}
+	if c.Roll != nil {
+		c.Roll = &rollCache{of: c.Roll, now: c.Clock.Now}
 	}
 	b := &Bot{Config: c, table: commands(), byWord: map[string]Command{}, pantry: sync.OnceValues(curemath.LoadPantry)}
 	for _, cmd := range b.table {

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"context"
 	"strings"
 
 	"larderhand/bot/reply"
@@ -20,7 +21,9 @@ type Command struct {
 	Batch   bool     // its first argument is a batch number
 	Files   bool     // a file or picture sent along is of use to it
 	Fields  []Field  // what a form asks for; none: the line is enough
-	Run     func(*Turn, string) (reply.Reply, error)
+	// Ahead looks up what only the platform knows, before a transaction is open.
+	Ahead func(ctx context.Context, b *Bot, m Message, args string) (Message, error)
+	Run   func(*Turn, string) (reply.Reply, error)
 }
 
 // Field is one question of a form; the answers, in order, make the rest of the

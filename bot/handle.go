@@ -90,6 +90,12 @@ func (b *Bot) answer(ctx context.Context, m Message, line string) (reply.Reply, 
 	if err := b.arrive(ctx, m); err != nil {
 		return r, err
 	}
+	if found && cmd.Ahead != nil {
+		var err error
+		if m, err = cmd.Ahead(ctx, b, m, args); err != nil {
+			return r, err
+		}
+	}
 	err := b.Ledger.Update(ctx, m.At, func(tx Tx) error {
 		old, err := b.recall(tx, m)
 		if err == nil {

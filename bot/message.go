@@ -16,6 +16,7 @@ type Message struct {
 	Conversation store.Address // where it was said, and where the answer goes
 	Direct       bool          // said in private
 	Title        string        // what a group calls itself; empty if that is not known
+	Server       string        // what the server calls itself that the group is in; empty if there is none
 	Sender       Person
 	Text         string
 	Press        *reply.Button // the button pressed, instead of Text
@@ -23,7 +24,8 @@ type Message struct {
 	At           time.Time // zero: now
 	Places       bool      // the chat can give a batch a place of its own, such as a thread
 
-	here int // the batch whose own place it was said in; 0 if none
+	here   int            // the batch whose own place it was said in; 0 if none
+	inside map[int64]bool // whether the sender is in a conversation, of those that were looked up
 }
 
 // Person is who said it.

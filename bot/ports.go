@@ -103,6 +103,7 @@ type Cookbook interface {
 	RecipeByCode(code, lane string) (store.Recipe, error)
 	ShareRecipe(conversation int64, r store.Recipe, code string) (string, error)
 	UnshareRecipe(conversation int64, r store.Recipe) error
+	RecipeShares(r store.Recipe) ([]store.Conversation, error)
 }
 
 // Cards keeps the batches shown in conversations and has them brought up to date.
@@ -110,7 +111,7 @@ type Cards interface {
 	AddCard(store.Card) (store.Card, error)
 	SaveCard(store.Card) error
 	Card(int64) (store.Card, error)
-	CardByCode(code string) (store.Card, error)
+	CardByCode(code, lane string) (store.Card, error)
 	CardsOf(batch int64) ([]store.Card, error)
 	CardsIn(conversation int64) ([]store.Card, error)
 	TouchCard(c store.Card, kind string) error
@@ -161,6 +162,13 @@ type Sender interface {
 // failure. A message that is gone is a *store.Failure of kind store.Refused.
 type Editor interface {
 	Edit(ctx context.Context, to store.Address, ref string, r reply.Reply) error
+}
+
+// Roll asks a platform whether somebody is in a group now, so that who was shown out of
+// one puts nothing up there. key is the platform's own id for them. An error means that
+// it is not known. It is asked while no transaction is open.
+type Roll interface {
+	Inside(ctx context.Context, group store.Address, key string) (bool, error)
 }
 
 // Clock tells the time.

@@ -2,7 +2,7 @@ package bot
 
 import (
 	"fmt"
-	"regexp"
+	"slices"
 	"strings"
 
 	"larderhand/bot/course"
@@ -15,7 +15,7 @@ func shareCommands() []Command {
 	card := []Field{{Name: "Card or batch", Example: "3"}}
 	return []Command{
 		{Name: "share", Group: groupTogether, Form: `share 3 / share 3 in club / share "winter juniper"`, Help: "show a batch in a group, or let others take a recipe", Example: "share 1",
-			Fields: []Field{{Name: "Batch or recipe", Example: "3"}, {Name: "Where", Prefix: "in", Example: "club", Optional: true}}, Run: (*Turn).share},
+			Fields: []Field{{Name: "Batch or recipe", Example: "3"}, {Name: "Where", Prefix: "in", Example: "club", Optional: true}}, Ahead: lookUpGroup, Run: (*Turn).share},
 		{Name: "unshare", Group: groupTogether, Form: `unshare 3 / unshare "winter juniper"`, Help: "take its card down, or a recipe back", Example: "unshare 1",
 			Fields: []Field{{Name: "Batch or recipe", Example: "3"}}, Run: (*Turn).unshare},
 		{Name: "cards", Group: groupTogether, Form: "cards", Help: "what is shared here", Example: "cards", Reads: true, Run: (*Turn).cards},
@@ -35,14 +35,9 @@ func namesRecipe(args string) bool {
 	return strings.TrimSpace(args) != "" && (err != nil || !ok)
 }
 
-var intoPlace = regexp.MustCompile(`(?i)(?:^|\s)(?:in|to)\s+(.+)$`)
-
 // share shows a batch in a group, or lets the group take a recipe.
 func (t *Turn) share(args string) (reply.Reply, error) {
-	where := ""
-	if m := intoPlace.FindStringSubmatchIndex(args); m != nil && !strings.HasSuffix(strings.TrimSpace(args), `"`) {
-		args, where = strings.TrimSpace(args[:m[0]]), args[m[2]:m[3]]
-	}
+	args, where := partWhere(args)
 	if namesRecipe(args) {
 		kept, _, err := t.findRecipe("share", args)
 		if err != nil {
@@ -52,7 +47,7 @@ func (t *Turn) share(args string) (reply.Reply, error) {
 		if err != nil {
 			return reply.Reply{}, err
 		}
-		return t.shareRecipe(kept, into, true)
+		return t.shareRecipe(kept, into)
 	}
 	p, err := t.which("share", args, nil)
 	if err != nil {
@@ -72,40 +67,6 @@ func (t *Turn) share(args string) (reply.Reply, error) {
 	return t.putUp(s, into)
 }
 
-// into finds where to share: here in a group; from a private chat a group the sender
-// has spoken in.
-func (t *Turn) into(line, where string) (store.Conversation, error) {
-	if where == "" && !t.Msg.Direct {
-		return t.Conv, nil
-	}
-	all, err := t.Tx.ConversationsOf(t.Conv.Address.Lane(), t.Me.Key)
-	if err != nil {
-		return store.Conversation{}, err
-	}
-	said := fold(strings.Trim(where, "\"“”'#"))
-	var groups []store.Conversation
-	for _, c := range all {
-		if c.Settings.Named[directSetting] != "" || c.Parked != "" {
-			continue
-		}
-		if said != "" && (fold(c.Settings.Named[titleSetting]) == said || fmt.Sprint(c.ID) == said && strings.Contains(where, "#")) {
-			return c, nil
-		}
-		groups = append(groups, c)
-	}
-	e := &Error{Kind: NoSuch, Why: "I know of no group that you are in. Say something to me there first, such as hello.", Example: line}
-	if len(groups) > 0 {
-		e.Kind, e.Why, e.Example = BadInput, "In which group?", line+" in "+orElse(groups[0].Settings.Named[titleSetting], fmt.Sprintf("#%d", groups[0].ID))
-		if where != "" {
-			e.Why = fmt.Sprintf("I know of no group “%s” that you are in. In which?", clip(where, 40))
-		}
-		for _, g := range groups[:min(len(groups), 5)] {
-			e.Buttons = append(e.Buttons, reply.Button{Label: orElse(g.Settings.Named[titleSetting], fmt.Sprintf("group #%d", g.ID)), Line: fmt.Sprintf("%s in #%d", line, g.ID)})
-		}
-	}
-	return store.Conversation{}, e
-}
-
 // putUp has a batch's card posted.
 func (t *Turn) putUp(s course.State, into store.Conversation) (reply.Reply, error) {
 	var r reply.Reply
@@ -120,7 +81,14 @@ func (t *Turn) putUp(s course.State, into store.Conversation) (reply.Reply, erro
 			return r, nil
 		}
 	}
-	c, err := t.Tx.AddCard(store.Card{Batch: s.ID, Conversation: into.ID, Owner: t.Me.Key, OwnerName: t.Me.Name, Code: t.bot.Code()})
+	k, err := t.Tx.MemberByID(s.Keeper)
+	if err != nil {
+		return r, err
+	}
+	if k.ID != t.Me.ID && into.ID != t.Conv.ID {
+		return r, &Error{Kind: NotYours, Why: fmt.Sprintf("%s is %s's; only they can show it in another group.", name(s), k.Name), Example: fmt.Sprintf("share %d", s.Number)}
+	}
+	c, err := t.Tx.AddCard(store.Card{Batch: s.ID, Conversation: into.ID, Owner: k.Key, OwnerName: k.Name, Code: t.bot.Code()})
 	if err != nil {
 		return r, err
 	}
@@ -129,9 +97,13 @@ func (t *Turn) putUp(s course.State, into store.Conversation) (reply.Reply, erro
 	}
 	where := "here"
 	if into.ID != t.Conv.ID {
-		where = "in " + orElse(into.Settings.Named[titleSetting], "that group")
+		where = "in " + groupName(into)
 	}
-	r.Say(reply.B(name(s)), " is shared ", where, " as card ", fmt.Sprint(c.ID), ": stage, picture and what it is. Your notes stay with you.")
+	if k.ID == t.Me.ID {
+		r.Say(reply.B(name(s)), " is shared ", where, " as card ", fmt.Sprint(c.ID), ": stage, picture and what it is. Your notes stay with you.")
+	} else {
+		r.Say(reply.B(name(s)), " is shared ", where, " as ", k.Name, "'s card ", fmt.Sprint(c.ID), ", by you: stage, picture and what it is. Their notes stay with them.")
+	}
 	r.Say("Take it down: ", reply.Type(fmt.Sprintf("unshare %d", s.Number)))
 	r.Private = true
 	return r, nil
@@ -140,12 +112,9 @@ func (t *Turn) putUp(s course.State, into store.Conversation) (reply.Reply, erro
 // unshare takes all cards of a batch down, or a recipe back.
 func (t *Turn) unshare(args string) (reply.Reply, error) {
 	var r reply.Reply
+	args, where := partWhere(args)
 	if namesRecipe(args) {
-		kept, _, err := t.findRecipe("unshare", args)
-		if err != nil {
-			return r, err
-		}
-		return t.shareRecipe(kept, t.Conv, false)
+		return t.unshareRecipe(args, where)
 	}
 	p, err := t.which("unshare", args, nil)
 	if err != nil {
@@ -162,14 +131,49 @@ func (t *Turn) unshare(args string) (reply.Reply, error) {
 	if len(list) == 0 {
 		return r, &Error{Kind: NotNow, Why: name(s) + " is not shared.", Example: fmt.Sprintf("share %d", s.Number)}
 	}
+	if where != "" {
+		if list, err = t.cardsThere(list, fmt.Sprintf("unshare %d", s.Number), where); err != nil {
+			return r, err
+		}
+	}
 	for _, c := range list {
 		if err := t.takeDown(c); err != nil {
 			return r, err
 		}
 	}
-	r.Say(reply.B(name(s)), " is private again; ", count(len(list), "card"), " will be taken down.")
+	left, err := t.Tx.CardsOf(s.ID)
+	if err != nil {
+		return r, err
+	}
+	if len(left) > 0 {
+		r.Say("One card of ", reply.B(name(s)), " will be taken down; it stays shared in ", count(len(left), "other group"), ".")
+	} else {
+		r.Say(reply.B(name(s)), " is private again; ", count(len(list), "card"), " will be taken down.")
+	}
 	r.Private = true
 	return r, nil
+}
+
+// cardsThere is the card among some that is in a group called so.
+func (t *Turn) cardsThere(list []store.Card, line, where string) ([]store.Card, error) {
+	var groups []store.Conversation
+	for _, c := range list {
+		conv, err := t.Tx.ConversationByID(c.Conversation)
+		if err != nil {
+			return nil, err
+		}
+		groups = append(groups, conv)
+	}
+	meant := called(where, groups)
+	switch {
+	case len(meant) > 1:
+		return nil, whichGroup(line, fmt.Sprintf("%s go by that name. In which?", count(len(meant), "group")), meant)
+	case len(meant) == 0 && t.Msg.Direct:
+		return nil, whichGroup(line, fmt.Sprintf("It is not shared in “%s”. In which is it to be taken down?", clip(where, 40)), groups)
+	case len(meant) == 0:
+		return nil, &Error{Kind: NotNow, Why: fmt.Sprintf("It is not shared in “%s”.", clip(where, 40)), Example: line}
+	}
+	return slices.DeleteFunc(list, func(c store.Card) bool { return c.Conversation != meant[0].ID }), nil
 }
 
 func (t *Turn) takeDown(c store.Card) error {

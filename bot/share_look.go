@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"regexp"
-	"strings"
 
 	"larderhand/bot/reply"
 	"larderhand/store"
@@ -38,7 +37,7 @@ func (t *Turn) shared(args string) (reply.Reply, error) {
 	if m[1] == recipeMark {
 		return t.sharedRecipe(m[2])
 	}
-	c, err := t.Tx.CardByCode(m[2])
+	c, err := t.Tx.CardByCode(m[2], t.Conv.Address.Lane())
 	if errors.Is(err, store.ErrNotFound) {
 		return r, t.noLongerShared()
 	}
@@ -86,14 +85,15 @@ func (t *Turn) sharedRecipe(code string) (reply.Reply, error) {
 	return r, nil
 }
 
-// offered finds the recipe to take: by its code, or by its name among those shared
-// here.
-func (t *Turn) offered(args string) (store.Recipe, error) {
-	if m := sharedCode.FindStringSubmatch(args); m != nil && strings.HasPrefix(m[1], recipeMark) {
-		return t.recipeOffered(m[2])
+// offered finds the recipe to take: by its code, which means that one and no other, or
+// by its name among those shared here.
+func (t *Turn) offered(args string) (kept store.Recipe, byCode bool, err error) {
+	if m := sharedCode.FindStringSubmatch(args); m != nil && m[1] == recipeMark {
+		kept, err = t.recipeOffered(m[2])
+		return kept, true, err
 	}
-	kept, _, err := t.findRecipe("take", args)
-	return kept, err
+	kept, _, err = t.findRecipe("take", args)
+	return kept, false, err
 }
 
 func (t *Turn) recipeOffered(code string) (store.Recipe, error) {

@@ -4,6 +4,7 @@ package bot
 const (
 	directSetting = "direct" // "yes" in a private chat
 	titleSetting  = "title"  // what a group calls itself
+	serverSetting = "server" // what the server calls itself that it is in
 )
 
 // learnPlace takes up whether a conversation is private and what it calls itself,
@@ -12,19 +13,20 @@ func (t *Turn) learnPlace() error {
 	if t.Msg.here != 0 { // said in a batch's own place, which is not the conversation
 		return nil
 	}
-	direct, title := "", clip(t.Msg.Title, 64)
+	direct, title, server := "", clip(t.Msg.Title, 64), clip(t.Msg.Server, 64)
 	if t.Msg.Direct {
 		direct = "yes"
 	}
 	named := t.Conv.Settings.Named
 	if title == "" {
-		title = named[titleSetting]
+		title, server = named[titleSetting], named[serverSetting]
 	}
-	if named[directSetting] == direct && named[titleSetting] == title {
+	if named[directSetting] == direct && named[titleSetting] == title && named[serverSetting] == server {
 		return nil
 	}
 	t.name(directSetting, direct)
 	t.name(titleSetting, title)
+	t.name(serverSetting, server)
 	conv, err := t.Tx.SaveConversation(t.Conv)
 	t.Conv = conv
 	return err

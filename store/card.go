@@ -9,8 +9,8 @@ import (
 type Card struct {
 	ID           int64
 	Batch        int64
-	Conversation int64 // where it is shown
-	Owner        string
+	Conversation int64  // where it is shown
+	Owner        string // whose batch it is
 	OwnerName    string
 	Ref          string // the platform's name for the message; empty until it is posted
 	Shows        string // digest of what it shows now
@@ -71,9 +71,9 @@ func (t *Tx) SaveCard(c Card) error {
 // Card finds a card by its id, or ErrNotFound.
 func (t *Tx) Card(id int64) (Card, error) { return t.card("WHERE id = ?", id) }
 
-// CardByCode finds a card that is up by its code, or ErrNotFound.
-func (t *Tx) CardByCode(code string) (Card, error) {
-	return t.card("WHERE code = ? AND code <> '' AND state = 'up'", code)
+// CardByCode finds a card that is up on a platform by its code, or ErrNotFound.
+func (t *Tx) CardByCode(code, lane string) (Card, error) {
+	return t.card("WHERE code = ? AND code <> '' AND state = 'up' AND ? = (SELECT "+laneOf+" FROM conversation WHERE id = conversation_id)", code, lane)
 }
 
 func (t *Tx) card(where string, args ...any) (Card, error) {
@@ -87,7 +87,7 @@ func (t *Tx) card(where string, args ...any) (Card, error) {
 	return list[0], nil
 }
 
-// CardsOf lists the cards of a batch that are up, CardsIn those in a conversation.
+// CardsOf lists the cards of a batch that are up.
 func (t *Tx) CardsOf(batch int64) ([]Card, error) {
 	return t.cards("WHERE batch_id = ? AND state = 'up' ORDER BY id", batch)
 }
@@ -161,13 +161,17 @@ func (t *Tx) Voices(card int64, kind string) ([]Voice, error) {
 // ConversationsOf lists the conversations on a platform in which a person has
 // spoken.
 func (t *Tx) ConversationsOf(lane, key string) ([]Conversation, error) {
+	return t.conversations("SELECT c.id FROM conversation c JOIN member m ON m.conversation_id = c.id WHERE m.key = ? AND "+laneOf+" = ? ORDER BY c.id", key, lane)
+}
+
+func (t *Tx) conversations(query string, args ...any) ([]Conversation, error) {
 	var ids []int64
 	err := t.each(func(scan func(...any) error) error {
 		var id int64
 		err := scan(&id)
 		ids = append(ids, id)
 		return err
-	}, "SELECT c.id FROM conversation c JOIN member m ON m.conversation_id = c.id WHERE m.key = ? AND "+laneOf+" = ? ORDER BY c.id", key, lane)
+	}, query, args...)
 	if err != nil {
 		return nil, err
 	}

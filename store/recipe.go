@@ -55,11 +55,12 @@ func (t *Tx) recipes(where string, args ...any) ([]Recipe, error) {
 	return out, err
 }
 
-// RecipeByCode finds the newest version of a recipe by the code it was shared under,
-// or ErrNotFound.
+// RecipeByCode finds the newest version of a recipe by the code it was shared under on
+// a platform, or ErrNotFound.
 func (t *Tx) RecipeByCode(code, lane string) (Recipe, error) {
 	list, err := t.recipes(`JOIN recipe_share s ON s.owner = r.owner AND s.fold = r.fold
-		WHERE s.code = ? AND s.code <> '' AND r.lane = ? ORDER BY r.version DESC LIMIT 1`, code, lane)
+		WHERE s.code = ?1 AND s.code <> '' AND r.lane = ?2 AND ?2 = (SELECT `+laneOf+` FROM conversation WHERE id = s.conversation_id)
+		ORDER BY r.version DESC LIMIT 1`, code, lane)
 	if err == nil && len(list) == 0 {
 		err = ErrNotFound
 	}
@@ -82,4 +83,10 @@ func (t *Tx) ShareRecipe(conversation int64, r Recipe, code string) (string, err
 func (t *Tx) UnshareRecipe(conversation int64, r Recipe) error {
 	_, err := t.exec("DELETE FROM recipe_share WHERE conversation_id = ? AND owner = ? AND fold = ?", conversation, r.Owner, r.Fold)
 	return err
+}
+
+// RecipeShares lists the conversations a recipe is shared in.
+func (t *Tx) RecipeShares(r Recipe) ([]Conversation, error) {
+	return t.conversations("SELECT c.id FROM recipe_share s JOIN conversation c ON c.id = s.conversation_id WHERE s.owner = ? AND s.fold = ? AND "+laneOf+" = ? ORDER BY c.id",
+		r.Owner, r.Fold, r.Lane)
 }

@@ -106,13 +106,18 @@ func (d *desk) open() error {
 		return err
 	}
 	log := slog.New(slog.NewTextHandler(logWriter{d.tb}, &slog.HandlerOptions{Level: slog.LevelWarn}))
-	b := bot.New(bot.Config{Ledger: ledger.Ledger{DB: d.db}, Clock: &d.clock, Zone: d.zone, Log: log, Rules: rules, Rehearse: ledger.Rehearse,
+	b := bot.New(bot.Config{Ledger: ledger.Ledger{DB: d.db}, Clock: &d.clock, Zone: d.zone, Log: log, Rules: rules, Rehearse: ledger.Rehearse, Roll: everyone{},
 		Code: func() string { d.codes++; return "look" + strconv.Itoa(d.codes) }})
 	d.ch.Open(b, d.clock.Now, d.zone)
 	d.sched = &scheduler.Scheduler{Due: d.db, Reach: d.db, Deliver: bot.Deliverer{Bot: b, Sender: faulty{d}}, Log: log,
 		Lease: func() string { d.lease++; return strconv.Itoa(d.lease) }}
 	return nil
 }
+
+// everyone is in every group.
+type everyone struct{}
+
+func (everyone) Inside(context.Context, store.Address, string) (bool, error) { return true, nil }
 
 func (d *desk) as(name string) error {
 	d.who = person(name)

@@ -17,7 +17,8 @@ func (a *Adapter) interaction(ctx context.Context, s *discordgo.Session, i *disc
 	if !ok || i.Data == nil || !a.recent.first(i.ID) {
 		return
 	}
-	in := bot.Message{Event: scheme + i.ID, Conversation: Address(i.ChannelID), Direct: i.GuildID == "", Places: i.GuildID != "", Title: titleOf(s, i.ChannelID), Sender: who, At: a.Now()}
+	in := bot.Message{Event: scheme + i.ID, Conversation: Address(i.ChannelID), Direct: i.GuildID == "", Places: i.GuildID != "", Sender: who, At: a.Now()}
+	in.Title, in.Server = titleOf(s, i.ChannelID)
 	x := &exchange{a: a, i: i}
 	switch data := i.Data.(type) {
 	case discordgo.ApplicationCommandInteractionData:

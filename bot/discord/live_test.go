@@ -92,9 +92,14 @@ func liveIn(t testing.TB, c *club, opts ...option) *live {
 		t.Fatal(err)
 	}
 	l.gate = &gate{Ledger: ledger.Ledger{DB: l.db}}
-	l.bot = bot.New(bot.Config{Ledger: l.gate, Clock: c.s.Clock(), Zone: zone, Log: slog.New(slog.DiscardHandler), Rules: rules})
+	l.bot = bot.New(bot.Config{Ledger: l.gate, Clock: c.s.Clock(), Zone: zone, Log: slog.New(slog.DiscardHandler), Rules: rules, Roll: l})
 	l.begin(opts...)
 	return l
+}
+
+// Inside asks the adapter there is now.
+func (l *live) Inside(ctx context.Context, group store.Address, key string) (bool, error) {
+	return l.run.Inside(ctx, group, key)
 }
 
 // begin starts the adapter, once more after a stop.

@@ -23,7 +23,8 @@ func (a *Adapter) message(ctx context.Context, s *discordgo.Session, m *discordg
 		return
 	}
 	at := Address(m.ChannelID)
-	in := bot.Message{Event: scheme + m.ID, Conversation: at, Direct: m.GuildID == "", Places: m.GuildID != "", Title: titleOf(s, m.ChannelID), Sender: writer(s, m), Text: text, At: a.Now()}
+	in := bot.Message{Event: scheme + m.ID, Conversation: at, Direct: m.GuildID == "", Places: m.GuildID != "", Sender: writer(s, m), Text: text, At: a.Now()}
+	in.Title, in.Server = titleOf(s, m.ChannelID)
 	attached := m.Attachments
 	a.put(ctx, m.ID, at, func(ctx context.Context) {
 		r, thread := a.settle(ctx, in, a.handle(ctx, in, attached))

@@ -59,6 +59,7 @@ type Adapter struct {
 	register sync.Mutex
 	known    bool // the commands are as they should be; guarded by register
 	work     sync.WaitGroup
+	live     sync.Map // shard number -> *discordgo.Session, the newest
 }
 
 // workers is how many conversations are answered side by side.

@@ -86,6 +86,7 @@ func (sh *shard) session(ctx context.Context, delays backoff.BackOff) error {
 	s.Identify.Shard = &[2]int{sh.id, sh.count}
 	s.ShardID, s.ShardCount = sh.id, sh.count
 	sh.handlers(ctx, s, l)
+	sh.a.live.Store(sh.id, s)
 	defer l.wire.abandon()
 	for ctx.Err() == nil {
 		drain(l.up)

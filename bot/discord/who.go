@@ -59,14 +59,17 @@ func writer(s *discordgo.Session, m *discordgo.Message) bot.Person {
 	return p
 }
 
-// titleOf is what a server's channel is called, as far as is known.
-func titleOf(s *discordgo.Session, channel string) string {
+// titleOf is what a server's channel is called, and the server, as far as is known.
+func titleOf(s *discordgo.Session, channel string) (title, server string) {
 	if s == nil || s.State == nil {
-		return ""
+		return "", ""
 	}
 	c, err := s.State.Channel(channel)
 	if err != nil {
-		return ""
+		return "", ""
 	}
-	return c.Name
+	if g, err := s.State.Guild(c.GuildID); err == nil {
+		server = g.Name
+	}
+	return c.Name, server
 }

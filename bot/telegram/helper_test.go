@@ -56,13 +56,13 @@ type machine struct{}
 
 func (machine) Now() time.Time { return time.Now() }
 
-func realBot(t testing.TB, db *store.DB, clock bot.Clock, log *slog.Logger) *bot.Bot {
+func realBot(t testing.TB, db *store.DB, roll bot.Roll, clock bot.Clock, log *slog.Logger) *bot.Bot {
 	t.Helper()
 	rules, err := curemath.LoadRules()
 	if err != nil {
 		t.Fatal(err)
 	}
-	return bot.New(bot.Config{Ledger: ledger.Ledger{DB: db}, Clock: clock, Zone: time.UTC, Log: log, Rules: rules, Code: rand.Text})
+	return bot.New(bot.Config{Ledger: ledger.Ledger{DB: db}, Clock: clock, Zone: time.UTC, Log: log, Rules: rules, Code: rand.Text, Roll: roll})
 }
 
 // prepare sets a rig up without starting it. change, if given, changes its parts.
@@ -82,7 +82,7 @@ func prepare(t testing.TB, tg *telegramtest.Server, db *store.DB, change ...func
 		c(&cfg, nil)
 	}
 	r.a = telegram.New(cfg)
-	r.bot = realBot(t, db, machine{}, log)
+	r.bot = realBot(t, db, r.a, machine{}, log)
 	r.a.Parts = telegram.Parts{Bot: r.bot, Keep: store.Keeper{DB: db}, Places: db, Now: time.Now, Log: log, Handled: r.note}
 	for _, c := range change {
 		c(&cfg, r.a)

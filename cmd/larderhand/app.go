@@ -42,7 +42,8 @@ func newApp(ctx context.Context, file string, clock bot.Clock, zone *time.Locati
 	if err != nil {
 		return nil, err
 	}
-	b := bot.New(bot.Config{Ledger: books, Clock: clock, Zone: zone, Log: log, Rules: rules, Code: rand.Text, Rehearse: ledger.Rehearse})
+	roll, _ := sender.(bot.Roll)
+	b := bot.New(bot.Config{Ledger: books, Roll: roll, Clock: clock, Zone: zone, Log: log, Rules: rules, Code: rand.Text, Rehearse: ledger.Rehearse})
 	a := &app{db: db, bot: b, sched: &scheduler.Scheduler{
 		Due: db, Reach: db, Deliver: bot.Deliverer{Bot: b, Sender: sender}, Lease: rand.Text, Log: log,
 	}}

@@ -40,3 +40,12 @@ func (s senders) Remove(ctx context.Context, to store.Address, ref string) error
 	}
 	return r.Remove(ctx, to, ref)
 }
+
+// Inside asks the platform of a group who is in it.
+func (s senders) Inside(ctx context.Context, group store.Address, key string) (bool, error) {
+	r, ok := s[group.Lane()].(bot.Roll)
+	if !ok {
+		return false, fmt.Errorf("%q can't say who is in a group", group.Lane())
+	}
+	return r.Inside(ctx, group, key)
+}

@@ -20,14 +20,24 @@ func (c *Channel) StartThread(name string, by *Person) *Channel {
 	return t
 }
 
-// startThread makes a thread and announces it to the bot.
-func (c *Channel) startThread(id, name string, kind int, by *Person) *Channel {
+// StartPrivateThread makes a private thread by a person's hand, with the bot taken in.
+func (c *Channel) StartPrivateThread(name string, by *Person) *Channel {
+	var t *Channel
+	c.s.locked(func() { t = c.startThread(c.s.newID(), name, privateThread, by, c.s.bot) })
+	return t
+}
+
+// startThread makes a thread with some taken in and announces it to the bot.
+func (c *Channel) startThread(id, name string, kind int, by *Person, with ...*Person) *Channel {
 	if c.kind == announcements && kind == publicThread {
 		kind = newsThread
 	}
 	t := &Channel{
 		s: c.s, ID: id, name: name, kind: kind, guild: c.guild, parent: c,
 		thread: &thread{ownerID: by.ID, changed: c.s.now(), hideAfter: 4320, members: map[string]bool{by.ID: true}},
+	}
+	for _, p := range with {
+		t.thread.members[p.ID] = true
 	}
 	c.guild.channels = append(c.guild.channels, t)
 	c.s.channels[t.ID] = t
