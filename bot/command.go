@@ -79,7 +79,7 @@ func commands() []Command {
 // find gives the command a line starts with and the rest of the line.
 func (b *Bot) find(text string) (Command, string, bool) {
 	word, rest := firstWord(text)
-	word = strings.ToLower(strings.TrimPrefix(word, "/"))
+	word = strings.ToLower(strings.TrimSuffix(strings.TrimPrefix(word, "/"), ":"))
 	c, ok := b.byWord[word]
 	return c, rest, ok
 }

@@ -2,7 +2,6 @@ package bot
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"github.com/agnivade/levenshtein"
@@ -29,10 +28,10 @@ func (t *Turn) guess(line string) (reply.Reply, error) {
 	if ok && d.Bare != "" && isUnit(line) {
 		return t.cure(d.Bare + " " + line)
 	}
-	if r, err, ok := t.numberFirst(line); ok {
+	if r, err, ok := t.bareReading(line); ok {
 		return r, err
 	}
-	if r, err, ok := t.bareReading(line); ok {
+	if r, err, ok := t.numberFirst(line); ok {
 		return r, err
 	}
 	if parse.LooksLikeCure(line) {
@@ -74,30 +73,6 @@ func (t *Turn) numberFirst(line string) (reply.Reply, error, bool) {
 		return reply.Reply{}, nil, false
 	}
 	r, err := cmd.Run(t, strings.TrimSpace(fmt.Sprintf("%d%s %s", ref.Number, ref.Piece, more)))
-	return r, err, true
-}
-
-// bareReading reads "151/124" or "3 151/124" while something is hot: a slash
-// between two temperatures is nothing else.
-func (t *Turn) bareReading(line string) (reply.Reply, error, bool) {
-	if t.Tx == nil || !strings.Contains(line, "/") {
-		return reply.Reply{}, nil, false
-	}
-	text := line
-	if _, rest, ok, err := parse.Batch(line); err == nil && ok {
-		text = rest
-	}
-	if _, err := parse.Readings(text, t.tempUnit(), t.Now); err != nil {
-		return reply.Reply{}, nil, false
-	}
-	open, err := t.openBatches()
-	if err != nil {
-		return reply.Reply{}, err, true
-	}
-	if !slices.ContainsFunc(open, hot) {
-		return reply.Reply{}, nil, false
-	}
-	r, err := t.reading("temp", line)
 	return r, err, true
 }
 

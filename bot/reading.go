@@ -23,7 +23,7 @@ func readingCommands() []Command {
 	return []Command{
 		row("pit", "3 pit 148 core 121", "log what the thermometers read", "pit 1 148 core 121", "smoker", "grate"),
 		row("core", "core 3 121 / core a 121 b 118", "log core temperatures", "core 1 121", "meat", "probe"),
-		row("temp", "temp 3 148/121", "log pit and core in one", "temp 1 148/121", "reading", "temperature"),
+		row("temp", "temp 3 148/121", "log pit and core in one", "temp 1 148/121", "temps", "reading", "readings", "temperature"),
 		{Name: "keep", Group: groupSmoke, Form: "keep", Help: "take the readings I asked about as they are", Example: "keep", Run: (*Turn).keep},
 		{Name: "drop", Group: groupSmoke, Form: "drop", Help: "leave the readings I asked about out", Example: "drop", Run: (*Turn).dropReadings},
 		{Name: "strike", Group: groupMend, Form: "strike 3 14:30 / strike 3 file", Help: "strike out a reading: the last, that of a time, or a file's", Example: "strike 1 14:30", Batch: true, Run: (*Turn).strike},
@@ -55,6 +55,12 @@ func (t *Turn) reading(word, args string) (reply.Reply, error) {
 	}
 	if err = cmp.Or(no, err); err != nil {
 		return reply.Reply{}, err
+	}
+	if m := pitAndC.FindStringSubmatch(text); m != nil {
+		if _, ok := p.State.Find("c"); ok {
+			return reply.Reply{}, &Error{Kind: BadInput, Why: fmt.Sprintf("Is C the core, or piece c of %s? Nothing was noted.", name(p.State)), Understood: "a pit of " + m[1] + m[4],
+				Example: fmt.Sprintf("%d pit %s core c %s", p.State.Number, m[1]+m[4], m[2]+m[3])}
+		}
 	}
 	return t.take(p.State, p.Letter, list)
 }

@@ -117,6 +117,9 @@ func (l line) pieceAt(i int, sure bool) (string, int) {
 	if t.kind != word || len(t.text) != 1 || t.text[0] < 'a' || t.text[0] > 'z' || timeLetter(t.text) && !sure {
 		return "", 0
 	}
+	if next := l.at(i + n); t.text == "p" && next.kind == numeric && next.glued {
+		return "", 0 // 1 p150 c82
+	}
 	if next := l.at(i + n); !t.glued && (t.text == "a" || t.text == "i") && next.kind == word && placeNamed(next.text) == nowhere {
 		return "", 0
 	}

@@ -26,6 +26,7 @@ const (
 //
 //	pit 148 core 121        148F pit, 121F core       151/124 (pit/core)
 //	core a 121 b 118        at 14:30 core 49C         20 min ago pit 148
+//	P148 C121 (no piece besides in the text)
 //
 // A sign (F, °C) wins over def, and within one line holds for the numbers
 // without one. A pit with cores of named pieces comes as a Reading of its own
@@ -36,6 +37,7 @@ func Readings(s string, def TempUnit, now time.Time) ([]Reading, error) {
 	if p != nil {
 		return nil, p
 	}
+	l.spellPlaces()
 	var out []Reading
 	for i := 0; i < len(l.toks); {
 		end := i
@@ -79,6 +81,40 @@ func placeNamed(s string) place {
 		return core
 	}
 	return nowhere
+}
+
+// spellPlaces writes out the p and c of "P148 C121". Where another piece is named, c
+// is the piece of that letter.
+func (l line) spellPlaces() {
+	before := func(i int) bool { // a number comes next
+		k := i + 1
+		for l.at(k).is(":") || l.at(k).is("=") {
+			k++
+		}
+		return l.at(i).kind == word && l.at(k).kind == numeric
+	}
+	pits, others := 0, 0
+	for i, t := range l.toks {
+		switch {
+		case !before(i) || len(t.text) != 1:
+		case t.is("p"):
+			pits++
+		case t.text >= "a" && t.text <= "z" && !t.is("c") && !t.is("f"):
+			others++
+		}
+	}
+	if pits == 0 {
+		return
+	}
+	for i, t := range l.toks {
+		switch {
+		case !before(i):
+		case t.is("p"):
+			l.toks[i].text = "pit"
+		case t.is("c") && others == 0:
+			l.toks[i].text = "core"
+		}
+	}
 }
 
 // spot is one thermometer: the pit, or the core of a piece.

@@ -34,6 +34,16 @@ func TestReadings(t *testing.T) {
 		{"pit at 148 and core is 121", "pit 148 core 121"},
 		{"smoker 148 meat 121", "pit 148 core 121"},
 		{"pit temp 148, core temperature 121", "pit 148 core 121"},
+		{"pit65 core 25c", "pit 149 core 77"},
+		{"pit:150 core:83", "pit 150 core 83"},
+		{"core=80 pit=150", "pit 150 core 80"},
+		{"P150 C82", "pit 150 core 82"},
+		{"p 150, c 82", "pit 150 core 82"},
+		{"c:82 p:150", "pit 150 core 82"},
+		{"p65c c28c", "pit 149 core 82.4"},
+		{"P150 a 82 c 80", "pit 150 | a core 82 | c core 80"},
+		{"a 101, b 110 and c 93, pit at 151", "pit 151 | a core 101 | b core 110 | c core 93"},
+		{"temps: 9:00 pit 150 core 101; 10:00 pit 151 core 104", "03 09:00 pit 150 core 101 | 03 10:00 pit 151 core 104"},
 		{"pit 148", "pit 148"},
 		{"core 121", "core 121"},
 		{"151/124", "pit 151 core 124"},
@@ -158,7 +168,7 @@ func saneReading(t tester, in string, r Reading) {
 }
 
 func FuzzReadings(f *testing.F) {
-	seeds(f, "pit 148 core 121", "151/124 at 14:30", "core a 121 b 118", "11:30 24/12", "20 min ago pit 148; pit 150", "148F pit 121F core", "pit/core 1/2")
+	seeds(f, "pit 148 core 121", "151/124 at 14:30", "core a 121 b 118", "11:30 24/12", "20 min ago pit 148; pit 150", "148F pit 121F core", "pit/core 1/2", "P150 C82", "c:82 p:150 a 80")
 	f.Fuzz(func(t *testing.T, s string) {
 		for _, def := range []TempUnit{FahrenheitUnit, UnitUnknown} {
 			got, err := Readings(s, def, noon())
