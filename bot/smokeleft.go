@@ -34,6 +34,8 @@ func (t *Turn) sayLeft(r *reply.Reply, s course.State, letter string, several bo
 		r.Say(who, togo, " to go; no estimate while it stands.")
 	case f.State == curemath.SmokeOutOfReach:
 		r.Say(who, togo, " to go. Estimate: with the pit at ", u.temp(roundDegree(f.Pit)), " it hardly gets to ", u.temp(s.Target()), "; a hotter pit, or a lower target and cook it later.")
+	case !f.OpenEnded && f.AsOf.Add(f.High).Before(t.Now):
+		r.Say(who, togo, " to go at ", t.clock(f.AsOf.In(t.Loc)), "; the estimate, ", t.clock(f.AsOf.Add(f.High).In(t.Loc).Round(10*time.Minute)), " at the latest, has run out. What does the core read now?")
 	default:
 		r.Say(append([]any{who, togo, " to go. Estimate: "}, t.leftText(f)...)...)
 	}
