@@ -181,6 +181,9 @@ func (b *Bot) compose(ctx context.Context, tx Tx, now time.Time, chores []store.
 		head.Say("Sorry, ", howLong(late), " late: I was not running or could not reach you.")
 		p.reply.Blocks = append(head.Blocks, p.reply.Blocks...)
 	}
+	if t.units() == metric {
+		metricReply(&p.reply)
+	}
 	t.pingButtons(&p.reply, said, states)
 	if err := t.address(&p.reply, said, states); err != nil {
 		return p, err

@@ -80,7 +80,7 @@ func (b *Bot) answer(ctx context.Context, m Message, line string) (reply.Reply, 
 			if err != nil {
 				return err
 			}
-			r, err = cmd.Run(t, args)
+			r, err = t.inUnits(cmd.Run(t, args))
 			return err
 		})
 		if !errors.Is(err, errStranger) {
@@ -115,9 +115,9 @@ func (b *Bot) answer(ctx context.Context, m Message, line string) (reply.Reply, 
 			}
 		}
 		if found {
-			r, err = cmd.Run(t, args)
+			r, err = t.inUnits(cmd.Run(t, args))
 		} else {
-			r, err = t.guess(line)
+			r, err = t.inUnits(t.guess(line))
 		}
 		if err != nil {
 			return err
