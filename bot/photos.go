@@ -49,16 +49,16 @@ func (t *Turn) photos(args string) (reply.Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	list, err := t.Tx.Pictures(p.State.ID)
+	list, all, err := t.Tx.Pictures(p.State.ID, mostShown)
 	if err != nil {
 		return r, err
 	}
-	if len(list) == 0 {
+	if all == 0 {
 		return r, &Error{Kind: NoSuch, Why: name(p.State) + " has no pictures. Send one with a note or a tasting.", Example: fmt.Sprintf("taste %d nice crust", p.State.Number)}
 	}
-	r.Say(reply.B(name(p.State)), ": ", count(len(list), "picture"), ".")
+	r.Say(reply.B(name(p.State)), ": ", count(all, "picture"), ".")
 	for _, l := range p.State.Log {
-		for _, pic := range list[max(0, len(list)-mostShown):] {
+		for _, pic := range list {
 			if pic.Entry == l.ID {
 				r.Files = append(r.Files, reply.File{Name: pic.Name, Type: pic.Type, Data: pic.Data,
 					Caption: clip(fmt.Sprintf("%s, %s: %s", l.At.In(t.Loc).Format("2 Jan"), t.memberName(l.Member), l.Body.Text), 200)})

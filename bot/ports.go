@@ -142,7 +142,7 @@ type Agenda interface {
 // Album keeps the pictures that came with journal entries.
 type Album interface {
 	SavePicture(store.Picture) error
-	Pictures(batch int64) ([]store.Picture, error)
+	Pictures(batch int64, most int) (newest []store.Picture, all int, err error)
 }
 
 // Sender delivers one reply to one address under a key. It may be called again

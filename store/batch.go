@@ -164,8 +164,8 @@ func (t *Tx) Entries(batch int64) ([]Entry, error) {
 // Remember keeps what was answered to an event, so that the event coming again
 // gets the same answer and changes nothing.
 //
-// Each call also drops a few answers so old that no platform sends their events
-// again, so that the table stays as long as a month.
+// Each call also drops a few answers a month old, so that the table ends somewhere
+// even where Forget is never called.
 func (t *Tx) Remember(event, reply string) error {
 	_, err := t.exec("DELETE FROM seen WHERE event IN (SELECT event FROM seen WHERE at < ? ORDER BY at LIMIT 20)", toMillis(t.now.AddDate(0, 0, -30)))
 	if err != nil {

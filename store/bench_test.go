@@ -97,6 +97,47 @@ func claims(b *testing.B, n int, which string) {
 	b.ReportMetric(float64(m.HeapInuse)/(1<<20), "MiB-heap")
 }
 
+// BenchmarkClaimAmongDropped claims in a conversation with 20,000 dropped chores, as
+// planning anew leaves them.
+func BenchmarkClaimAmongDropped(b *testing.B) {
+	db := pending(b, 100)
+	var batch Batch
+	change := func(fn func(*Tx) error) {
+		b.Helper()
+		if err := db.Update(b.Context(), benchNow, fn); err != nil {
+			b.Fatal(err)
+		}
+	}
+	change(func(tx *Tx) error {
+		m, err := tx.Member(7, "ines", "Ines")
+		if err != nil {
+			return err
+		}
+		batch, err = tx.CreateBatch(Batch{Conversation: 7, Keeper: m.ID, Opened: benchNow, Stage: "curing"})
+		if err != nil {
+			return err
+		}
+		// The others of the table must not hold the number the batch got.
+		_, err = tx.exec("UPDATE chore SET batch_id = 0 WHERE batch_id = ?", batch.ID)
+		return err
+	})
+	wants := make([]Want, 20_000)
+	for i := range wants {
+		wants[i] = Want{Kind: "flip", Slot: fmt.Sprint(i), Due: benchNow}
+	}
+	change(func(tx *Tx) error { return tx.Reconcile(7, batch.ID, wants) })
+	change(func(tx *Tx) error { return tx.Reconcile(7, batch.ID, wants[:1]) })
+	for i := 0; b.Loop(); i++ {
+		got, err := db.Claim(b.Context(), benchNow, "telegram", fmt.Sprintf("%012d", i), benchNow.Add(time.Minute), 500)
+		if err != nil || len(got) != 1 {
+			b.Fatal(len(got), err)
+		}
+		if err := db.Release(b.Context(), benchNow, got, benchNow); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 // Readers and writers together meet no busy error.
 func TestReadersAndWritersTogether(t *testing.T) {
 	db := pending(t, 2000)

@@ -1,9 +1,6 @@
 package store
 
-import (
-	"fmt"
-	"time"
-)
+import "time"
 
 // Card is a batch shown in a conversation and kept up to date there.
 type Card struct {
@@ -24,12 +21,6 @@ const (
 	CardUp   = "up"
 	CardDown = "down" // to be taken down
 	CardGone = "gone"
-)
-
-// The kinds of chore a card causes, planted by TouchCard. Their Body is the card's id.
-const (
-	ChoreCard    = "card"
-	ChoreCardEnd = "card end"
 )
 
 // Voice is someone who follows a card, or has cheered.
@@ -92,10 +83,14 @@ func (t *Tx) CardsOf(batch int64) ([]Card, error) {
 	return t.cards("WHERE batch_id = ? AND state = 'up' ORDER BY id", batch)
 }
 
+const cardsIn = "WHERE conversation_id = ? AND state = 'up' ORDER BY id"
+
 // CardsIn lists the cards that are up in a conversation.
 func (t *Tx) CardsIn(conversation int64) ([]Card, error) {
-	return t.cards("WHERE conversation_id = ? AND state = 'up' ORDER BY id", conversation)
+	return t.cards(cardsIn, conversation)
 }
+
+const cardColumns = "SELECT id, batch_id, conversation_id, owner, owner_name, ref, shows, state, code, at FROM card "
 
 func (t *Tx) cards(where string, args ...any) ([]Card, error) {
 	var out []Card
@@ -108,26 +103,8 @@ func (t *Tx) cards(where string, args ...any) ([]Card, error) {
 		c.At = fromMillis(at)
 		out = append(out, c)
 		return err
-	}, "SELECT id, batch_id, conversation_id, owner, owner_name, ref, shows, state, code, at FROM card "+where, args...)
+	}, cardColumns+where, args...)
 	return out, err
-}
-
-// TouchCard plants the chore that brings a card up to date, or, of kind
-// ChoreCardEnd, tells its followers that the batch is done. One that waits already
-// does for both; one being said right now may have looked before the change.
-func (t *Tx) TouchCard(c Card, kind string) error {
-	waits := 0
-	err := t.one("SELECT count(*) FROM chore WHERE conversation_id = ? AND batch_id = 0 AND kind = ? AND body = ? AND state IN ('due', 'retry', 'parked')",
-		[]any{c.Conversation, kind, fmt.Sprint(c.ID)}, &waits)
-	if err != nil || waits > 0 {
-		return err
-	}
-	n := 0
-	if err := t.one("SELECT count(*) FROM chore WHERE conversation_id = ? AND batch_id = 0 AND kind = ? AND body = ?",
-		[]any{c.Conversation, kind, fmt.Sprint(c.ID)}, &n); err != nil {
-		return err
-	}
-	return t.Enqueue(c.Conversation, kind, fmt.Sprintf("%d/%d", c.ID, n), fmt.Sprint(c.ID), t.now, Routine)
 }
 
 // Speak notes that someone follows a card or cheers; twice is once. on takes it up,
@@ -158,10 +135,12 @@ func (t *Tx) Voices(card int64, kind string) ([]Voice, error) {
 	return out, err
 }
 
+const conversationsOf = "SELECT c.id FROM conversation c JOIN member m ON m.conversation_id = c.id WHERE m.key = ? AND " + laneOf + " = ? ORDER BY c.id"
+
 // ConversationsOf lists the conversations on a platform in which a person has
 // spoken.
 func (t *Tx) ConversationsOf(lane, key string) ([]Conversation, error) {
-	return t.conversations("SELECT c.id FROM conversation c JOIN member m ON m.conversation_id = c.id WHERE m.key = ? AND "+laneOf+" = ? ORDER BY c.id", key, lane)
+	return t.conversations(conversationsOf, key, lane)
 }
 
 func (t *Tx) conversations(query string, args ...any) ([]Conversation, error) {

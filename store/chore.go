@@ -30,6 +30,36 @@ func (p *planted) asWanted(w Want) bool {
 	return p.state == StateClaimed || p.due == toMillis(w.Due) && p.urgency == w.Urgency
 }
 
+// AsWanted says that Reconcile would change nothing about chores, which are all that a
+// batch has and had.
+func AsWanted(chores []Chore, wants []Want) bool {
+	have := map[[3]string]planted{}
+	open := 0
+	for _, c := range chores {
+		switch c.State {
+		case StateDropped:
+			continue
+		case StateSent, StateGivenUp:
+		default:
+			open++
+		}
+		have[[3]string{c.Piece, c.Kind, c.Slot}] = planted{due: toMillis(c.Due), urgency: c.Urgency, state: c.State}
+	}
+	for _, w := range wants {
+		key := [3]string{w.Piece, w.Kind, w.Slot}
+		p, is := have[key]
+		over := p.state == StateSent || p.state == StateGivenUp
+		if !is || !over && !p.asWanted(w) {
+			return false
+		}
+		if !over {
+			open--
+			have[key] = planted{state: StateSent} // wanted twice is wanted once
+		}
+	}
+	return open == 0
+}
+
 // Reconcile makes the open chores of a batch those that are wanted: missing ones
 // are added, moved ones get their new time, the rest is dropped. A chore already
 // sent or given up stays as it is, so wanting it again says nothing twice.
@@ -63,12 +93,16 @@ func (t *Tx) Reconcile(conversation, batch int64, wants []Want) error {
 		if p.wanted {
 			continue
 		}
-		if _, err := t.exec("UPDATE chore SET state = 'dropped', lease = '' WHERE id = ?", p.id); err != nil {
+		if _, err := t.exec("UPDATE chore SET state = 'dropped', sent_at = ?, lease = '' WHERE id = ?", t.over(), p.id); err != nil {
 			return err
 		}
 	}
 	return nil
 }
+
+// over is when a chore is over that is so from now on: never 0, by which those that
+// have to be said yet are known.
+func (t *Tx) over() int64 { return max(toMillis(t.now), 1) }
 
 // want plants one chore.
 func (t *Tx) want(conversation, batch int64, w Want) error {
@@ -77,7 +111,7 @@ func (t *Tx) want(conversation, batch int64, w Want) error {
 		FROM conversation WHERE id = ?1
 		ON CONFLICT (conversation_id, batch_id, piece, kind, slot) DO UPDATE
 		SET due_at = excluded.due_at, try_at = excluded.try_at, urgency = excluded.urgency, state = excluded.state, attempts = 0,
-		planted_at = excluded.planted_at
+		planted_at = excluded.planted_at, sent_at = 0
 		WHERE state = 'dropped' OR (state IN ('due', 'retry', 'parked') AND (due_at <> excluded.due_at OR urgency <> excluded.urgency))`,
 		conversation, batch, w.Piece, w.Kind, w.Slot, toMillis(w.Due), w.Urgency, toMillis(t.now))
 	return err

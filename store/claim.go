@@ -125,6 +125,6 @@ func (t *Tx) Upcoming() (map[string]time.Time, error) {
 	return out, nil
 }
 
-// recover gives up the claims of a process that is no more: whoever opens the
+// recoverQuery gives up the claims of a process that is no more: whoever opens the
 // file has it alone, so every claim found then is such a one.
 const recoverQuery = "UPDATE chore INDEXED BY chore_claimed SET state = 'retry', try_at = due_at, lease = '' WHERE state = 'claimed'"

@@ -45,7 +45,7 @@ type Failure struct {
 }
 
 func (f *Failure) Error() string {
-	return fmt.Sprintf("%s: %v", [...]string{"delivery unknown", "asked to wait", "moved", "gone", "refused"}[f.Kind], f.Cause)
+	return fmt.Sprintf("delivery %s: %v", f.Kind, f.Cause)
 }
 
 func (f *Failure) Unwrap() error { return f.Cause }

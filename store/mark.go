@@ -20,7 +20,7 @@ func (t *Tx) MarkSent(c Chore) error {
 
 // MarkDropped records that a claimed chore no longer needs saying.
 func (t *Tx) MarkDropped(c Chore) error {
-	_, err := t.exec("UPDATE chore SET state = 'dropped', lease = '' WHERE id = ? AND lease = ? AND state = 'claimed'", c.ID, c.Lease)
+	_, err := t.exec("UPDATE chore SET state = 'dropped', sent_at = ?, lease = '' WHERE id = ? AND lease = ? AND state = 'claimed'", t.over(), c.ID, c.Lease)
 	return err
 }
 

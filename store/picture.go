@@ -1,5 +1,7 @@
 package store
 
+import "slices"
+
 // Picture is a picture that came with a journal entry.
 type Picture struct {
 	Entry int64
@@ -15,14 +17,24 @@ func (t *Tx) SavePicture(p Picture) error {
 	return err
 }
 
-// Pictures lists the pictures of a batch's entries that stand, the oldest first.
-func (t *Tx) Pictures(batch int64) ([]Picture, error) {
-	var out []Picture
-	err := t.each(func(scan func(...any) error) error {
+const (
+	standing      = "FROM picture p JOIN entry e ON e.id = p.entry_id WHERE e.batch_id = ? AND e.struck_at = 0"
+	pictureCount  = "SELECT count(*) " + standing
+	pictureNewest = "SELECT p.entry_id, p.name, p.type, p.data " + standing + " ORDER BY e.id DESC LIMIT ?"
+)
+
+// Pictures gives the newest pictures of a batch's entries that stand, most at most,
+// the oldest of them first, and says how many there are in all.
+func (t *Tx) Pictures(batch int64, most int) (newest []Picture, all int, err error) {
+	if err := t.one(pictureCount, []any{batch}, &all); err != nil || all == 0 {
+		return nil, 0, err
+	}
+	err = t.each(func(scan func(...any) error) error {
 		var p Picture
 		err := scan(&p.Entry, &p.Name, &p.Type, &p.Data)
-		out = append(out, p)
+		newest = append(newest, p)
 		return err
-	}, "SELECT p.entry_id, p.name, p.type, p.data FROM picture p JOIN entry e ON e.id = p.entry_id WHERE e.batch_id = ? AND e.struck_at = 0 ORDER BY e.id", batch)
-	return out, err
+	}, pictureNewest, batch, most)
+	slices.Reverse(newest)
+	return newest, all, err
 }

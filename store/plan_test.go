@@ -63,6 +63,30 @@ func TestNoQueryOfTheHeartbeatScansATable(t *testing.T) {
 	}
 }
 
+// What a query looks for has to lead it, not just any index that has some of it.
+func TestQueriesUseAllOfTheirIndex(t *testing.T) {
+	db, err := Open(context.Background(), Memory)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = db.Close() })
+	for _, q := range []struct {
+		query string
+		args  []any
+		want  string
+	}{
+		{touched, []any{1, "card", "1"}, "(conversation_id=? AND batch_id=? AND piece=? AND kind=? AND slot>? AND slot<?)"},
+		{cardColumns + cardsIn, []any{1}, "card_conversation (conversation_id=?)"},
+		{recipeShares, []any{"ines", "winter", "lane"}, "recipe_share_owner (owner=? AND fold=?)"},
+		{conversationsOf, []any{"ines", "lane"}, "member_key (key=?)"},
+		{"UPDATE card SET ref = '', shows = '' WHERE conversation_id = ?", []any{1}, "card_conversation (conversation_id=?)"},
+	} {
+		if steps := strings.Join(explain(t, db, q.query, q.args...), "\n"); !strings.Contains(steps, q.want) {
+			t.Errorf("%s: want %s, got\n%s", q.query, q.want, steps)
+		}
+	}
+}
+
 // TestMigrationKeepsEverything takes a database of each earlier version, with
 // something in it, to the newest.
 func TestMigrationKeepsEverything(t *testing.T) {
@@ -88,6 +112,9 @@ func TestMigrationKeepsEverything(t *testing.T) {
 				`INSERT INTO entry (batch_id, kind, at, recorded_at, member_id) VALUES (1, 'open', 1, 1, 1)`,
 				`INSERT INTO chore (conversation_id, batch_id, kind, slot, due_at, try_at, urgency) VALUES (7, 1, 'flip', '2027-03-02', 1000, 1000, 0)`,
 				`INSERT INTO chore (conversation_id, batch_id, kind, slot, due_at, try_at, state, sent_at) VALUES (7, 1, 'flip', '2027-03-01', 500, 500, 'sent', 600)`,
+				`INSERT INTO chore (conversation_id, batch_id, kind, slot, due_at, try_at, state) VALUES (7, 1, 'flip', '2027-03-03', 5000, 5000, 'dropped')`,
+				`INSERT INTO chore (conversation_id, kind, slot, due_at, try_at, state, sent_at) VALUES (7, 'card', '5/0', 500, 500, 'sent', 600)`,
+				`INSERT INTO chore (conversation_id, kind, slot, due_at, try_at) VALUES (7, 'card', '5/1', 9000, 9000)`,
 			} {
 				if _, err := db.write.ExecContext(ctx, q); err != nil {
 					t.Fatal(err)
@@ -111,8 +138,15 @@ func TestMigrationKeepsEverything(t *testing.T) {
 					t.Errorf("batches: %+v", list)
 				}
 				chores, err := tx.Chores(1)
-				if err != nil || len(chores) != 2 || chores[0].State != StateSent {
+				if err != nil || len(chores) != 3 || chores[0].State != StateSent || chores[2].State != StateDropped || chores[2].Sent.IsZero() {
 					t.Errorf("chores: %+v", chores)
+				}
+				if err != nil {
+					return err
+				}
+				loose, err := tx.Chores(0)
+				if err != nil || len(loose) != 1 || loose[0].Slot != "5/1" {
+					t.Errorf("chores of cards: %+v", loose)
 				}
 				return err
 			})

@@ -36,20 +36,19 @@ type Conversation struct {
 // Settings are what a conversation has chosen. The zero value of a number means
 // the default of the trade, see bot.
 type Settings struct {
-	Zone       string            `json:"zone,omitempty"` // IANA name
-	PingHour   int               `json:"ping_hour"`      // minutes after local midnight
-	QuietFrom  int               `json:"quiet_from,omitempty"`
-	QuietTo    int               `json:"quiet_to,omitempty"`
-	Units      string            `json:"units,omitempty"` // "us" or "metric"
-	Rules      string            `json:"rules,omitempty"` // rule set id
-	Salt       curemath.Percent  `json:"salt,omitempty"`
-	Sugar      *curemath.Percent `json:"sugar,omitempty"` // 0 % is a choice, so unset is nil
-	Nitrite    curemath.PPM      `json:"nitrite,omitempty"`
-	Mix        curemath.Percent  `json:"mix,omitempty"`
-	Fridge     *curemath.Celsius `json:"fridge,omitempty"`
-	AwayUntil  int64             `json:"away_until,omitempty"` // unix seconds
-	Named      map[string]string `json:"named,omitempty"`      // what a later version adds without a migration
-	LastPinged []int             `json:"last_pinged,omitempty"`
+	Zone      string            `json:"zone,omitempty"` // IANA name
+	PingHour  int               `json:"ping_hour"`      // minutes after local midnight
+	QuietFrom int               `json:"quiet_from,omitempty"`
+	QuietTo   int               `json:"quiet_to,omitempty"`
+	Units     string            `json:"units,omitempty"` // "us" or "metric"
+	Rules     string            `json:"rules,omitempty"` // rule set id
+	Salt      curemath.Percent  `json:"salt,omitempty"`
+	Sugar     *curemath.Percent `json:"sugar,omitempty"` // 0 % is a choice, so unset is nil
+	Nitrite   curemath.PPM      `json:"nitrite,omitempty"`
+	Mix       curemath.Percent  `json:"mix,omitempty"`
+	Fridge    *curemath.Celsius `json:"fridge,omitempty"`
+	AwayUntil int64             `json:"away_until,omitempty"` // unix seconds
+	Named     map[string]string `json:"named,omitempty"`      // what a later version adds without a migration
 }
 
 // Member is a person in a conversation.
@@ -141,7 +140,7 @@ type Chore struct {
 	Attempts     int
 	State        string
 	Cause        string    // why it was given up; set by whoever gives it up
-	Sent         time.Time // when it was said or given up
+	Sent         time.Time // when it was said, given up or dropped
 	Lease        string
 	Message      string    // key of the message it is said in; the same when that is sent again
 	MessageAt    time.Time // since when it has that key

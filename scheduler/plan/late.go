@@ -32,12 +32,3 @@ func (l Lateness) Duration() time.Duration {
 		time.Duration(l.Hours)*time.Hour +
 		time.Duration(l.Minutes)*time.Minute
 }
-
-// Coarse drops what nobody needs to hear: the minutes of a delay of a day or
-// more.
-func (l Lateness) Coarse() Lateness {
-	if l.Days > 0 {
-		l.Minutes = 0
-	}
-	return l
-}

@@ -28,12 +28,6 @@ func TestLate(t *testing.T) {
 			t.Errorf("at %s: %+v, worth telling %v", c.now, got, got.Worth())
 		}
 	}
-	if got := (Lateness{Days: 2, Hours: 1, Minutes: 1}).Coarse(); got != (Lateness{Days: 2, Hours: 1}) {
-		t.Errorf("coarse: %+v", got)
-	}
-	if got := (Lateness{Hours: 1, Minutes: 1}).Coarse(); got != (Lateness{Hours: 1, Minutes: 1}) {
-		t.Errorf("coarse: %+v", got)
-	}
 }
 
 func TestLatePartsAddUp(t *testing.T) {

@@ -7,9 +7,6 @@ import "time"
 // 07:00). From equal to To means there is none.
 type Quiet struct{ From, To HourMinute }
 
-// IsZero says whether there is no quiet time.
-func (q Quiet) IsZero() bool { return q.From.clamped() == q.To.clamped() }
-
 // Contains says whether a wall clock in loc shows a quiet time at t.
 func (q Quiet) Contains(t time.Time, loc *time.Location) bool {
 	return q.Holds(HourMinuteOf(t, loc))
