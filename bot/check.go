@@ -60,15 +60,38 @@ func (t *Turn) check(args string) (reply.Reply, error) {
 	if err != nil {
 		return r, err
 	}
+	slips := unslipped(pantry, &q.Recipe)
 	c, err := pantry.Check(q)
 	if err != nil {
 		return r, err
 	}
 	t.sayVerdict(&r, c)
 	r.Table(lineRows(c))
+	for _, s := range slips {
+		r.Say("• ", s)
+	}
 	t.sayNotesOf(&r, c)
 	t.sayRewrite(&r, c)
 	return r, nil
+}
+
+// pasted checks a recipe sent without a command before it; ok is false where the
+// text is none or it cannot be checked.
+func (t *Turn) pasted(line string) (r reply.Reply, ok bool) {
+	if !parse.LooksLikeRecipe(line) {
+		return r, false
+	}
+	r, err := t.check(line)
+	if err == nil {
+		return r, true
+	}
+	var refused *curemath.Refusal
+	if errors.As(err, &refused) && refused.Kind == curemath.NoMeat && parse.TellsRecipe(line) {
+		r = reply.Reply{}
+		r.Say("That reads like a recipe. How much meat is it for? Send it once more with the weight: ", reply.Type("check "+clip(strings.Join(strings.Fields(line), " "), 120)+", for 5 lb belly"))
+		return r, true
+	}
+	return r, false
 }
 
 // sayVerdict says the numbers first: nitrite from as little to as much, the limit,
@@ -195,19 +218,26 @@ func (t *Turn) sayRewrite(r *reply.Reply, c curemath.RecipeCheck) {
 
 // pressRewrite offers the rewritten recipe as a cure line of its own method, with
 // everything the sum needs said in it: what is settled in the conversation may
-// differ from the recipe.
+// differ from the recipe. It is written close, so that a button holds it.
 func (t *Turn) pressRewrite(r *reply.Reply, c curemath.RecipeCheck) {
 	w := c.Rewrite
 	share := func(p curemath.Percent) string { return trim(float64(p), 2) + "%" }
-	piece := parse.FormatWeight(roundGrams(w.Piece))
+	weight := func(g curemath.Grams) string {
+		long, short := strings.ReplaceAll(parse.FormatWeight(roundGrams(g)), " ", ""), fmt.Sprintf("%dg", int(roundGrams(g)))
+		if len(long) < len(short) {
+			return long
+		}
+		return short
+	}
+	piece := weight(w.Piece)
 	line, label := "cure "+piece, "Work this cure out"
 	switch c.Method {
 	case curemath.Immersion:
-		line, label = "brine "+piece+", "+parse.FormatWeight(roundGrams(w.Water))+" water", "Work this brine out"
+		line, label = "brine "+piece+" "+weight(w.Water)+" water", "Work this brine out"
 	case curemath.Injection:
 		line, label = "pump "+share(c.Pump)+" "+piece, "Work this pickle out"
 	}
-	line += " salt " + share(w.Salt) + " sugar " + share(w.Sugar) + " nitrite " + trim(float64(w.Aim), 2) + " ppm"
+	line += " salt " + share(w.Salt) + " sugar " + share(w.Sugar) + " nitrite " + trim(float64(w.Aim), 1)
 	if w.Mix.Nitrite != t.Conv.Settings.Mix {
 		line += " mix " + share(w.Mix.Nitrite)
 	}

@@ -80,3 +80,19 @@ func TestTheButtonAfterCheckCarriesTheRecipe(t *testing.T) {
 		}
 	}
 }
+
+// A recipe pasted as people paste it is checked without a command before it.
+func TestAPastedRecipeIsChecked(t *testing.T) {
+	for text, want := range map[string]string{
+		"Here is a recipe I found: 1/2 cup salt, 1/4 cup brown sugar, 2 tsp pink salt, 5 lb belly":  "read the packet",
+		"Here is a recipe I found:\n\n1/2 cup salt\n1/4 cup brown sugar\n1 tsp cure #1\n5 lb belly": "For 2268 g of meat, dry rub.",
+		"my grandma's rub: 3T kosher, 2T brwn sugr, 1t cure#1, 5 lb belly":                          "“2T brwn sugr” is read as “brown sugar”.",
+		"my grandma's rub: 3T kosher, 2T sugar, 1t cure#1":                                          "How much meat is it for?",
+		"3T kosher, 2T sugar, 1t prague powder #1, 5 lb belly":                                      "Within the limit.",
+		"I put 3 tablespoons of pink salt on it instead of 1 teaspoon":                              "throw it away",
+	} {
+		if got := newBench(t, store.Memory).say(text).Text(); !strings.Contains(got, want) {
+			t.Errorf("%q is answered\n%s", text, got)
+		}
+	}
+}

@@ -34,6 +34,9 @@ func (t *Turn) guess(line string) (reply.Reply, error) {
 	if r, err, ok := t.numberFirst(line); ok {
 		return r, err
 	}
+	if r, ok := t.pasted(line); ok {
+		return r, nil
+	}
 	if parse.LooksLikeCure(line) {
 		return t.cure(line)
 	}

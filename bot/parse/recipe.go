@@ -30,7 +30,11 @@ func Recipe(s string) (curemath.Recipe, error) {
 		return curemath.Recipe{}, p
 	}
 	r := recipeReader{line: l}
-	for from := 0; from < len(l.toks); {
+	intro := l.intro()
+	if intro > 0 {
+		r.add(&recipeItem{name: l.words(0, intro)}, intro)
+	}
+	for from := intro; from < len(l.toks); {
 		to := from
 		for to < len(l.toks) && !l.parts(to) {
 			to++
@@ -115,6 +119,17 @@ func (r *recipeReader) add(it *recipeItem, to int) {
 		}
 	}
 	r.out.Lines = append(r.out.Lines, out)
+}
+
+// words gives the words of the tokens from i up to j.
+func (l line) words(i, j int) []string {
+	var out []string
+	for ; i < j; i++ {
+		if l.at(i).kind == word {
+			out = append(out, l.at(i).text)
+		}
+	}
+	return out
 }
 
 // whole gives the tokens as typed, tidied, without cutting anything off.

@@ -72,6 +72,9 @@ func TestRecipe(t *testing.T) {
 		{"salt 2.5%, sugar 1%, cure #1 0.25% 5lb", 0, 0, []wantLine{{"salt", pc, 2.5, 2.5}, {"sugar", pc, 1, 1}, {"cure #1", pc, 0.25, 0.25}, {"", g, 5 * lbs, 5 * lbs}}},
 		{"2.5% salt, 0.25% cure #1 2.4 kg", 0, 0, []wantLine{{"salt", pc, 2.5, 2.5}, {"cure #1", pc, 0.25, 0.25}, {"", g, 2400, 2400}}},
 		{"nitrited salt 0.5 % 25 g, 2 tbsp prague powder 2", 0, 0, []wantLine{{"nitrited salt", g, 25, 25}, {"prague powder 2", ml, 2 * tbl, 2 * tbl}}},
+		{"Here is one I found: 3T kosher, 2T brwn sugr", 0, 0, []wantLine{{"here is one i found", 0, 0, 0}, {"kosher", ml, 3 * tbl, 3 * tbl}, {"brwn sugr", ml, 2 * tbl, 2 * tbl}}},
+		{"my aunt's rub - 80 g salt and 4 g curing mix for 2 kg", 2000, 2000, []wantLine{{"my aunt's rub", 0, 0, 0}, {"salt", g, 80, 80}, {"curing mix", g, 4, 4}}},
+		{"pink rock salt: 30 g, dark brown sugar: 20 g", 0, 0, []wantLine{{"pink rock salt", g, 30, 30}, {"dark brown sugar", g, 20, 20}}},
 		{"pepper to taste\n1 tsp. salt", 0, 0, []wantLine{{"pepper to taste", 0, 0, 0}, {"salt", ml, tsp, tsp}}},
 		{"a handful of salt, 5 g cure", 0, 0, []wantLine{{"of salt", 0, 0, 0}, {"cure", g, 5, 5}}},
 	} {
@@ -119,6 +122,31 @@ func TestRecipeSaysMoreThanAmounts(t *testing.T) {
 	}
 	if l := r.Lines[6]; !strings.Contains(l.Fault, "2268") || l.Amount.Kind != curemath.NoAmount {
 		t.Errorf("%+v", l)
+	}
+}
+
+func TestLooksLikeRecipe(t *testing.T) {
+	for text, want := range map[string]bool{
+		"Here is a recipe I found: 1/2 cup salt, 2 tsp pink salt, 5 lb belly": true,
+		"Here is a recipe I found\n1/2 cup salt\n2 tsp pink salt\n5 lb belly": true,
+		"my grandma's rub: 3T kosher, 2T brwn sugr, 1t cure#1, 5 lb belly":    true,
+		"3T kosher, 2T sugar, 1t cure#1 for 5 lb belly":                       true,
+		"80 g salt, 40 g brown sugar, 4 g curing mix for 2.3 kg belly":        true,
+		"Marit's cure: 2.5% salt, 1% sugar, 4 g curing mix for 2 kg":          false, // no word of a recipe in it
+		"5 lb": false,
+		"5 lb juniper 1.5 in, salt 2.5%, sugar 1%":                                 false,
+		"6 lb juniper, 3.2 kg coffee and chilli":                                   false,
+		"I put 3 tablespoons of pink salt on it instead of 1 teaspoon":             false,
+		"i put 3 tbsp pink salt, 2 tbsp sugar and 1 tsp pepper on it, is that bad": false,
+		"my rub had 3 tbsp cure and 2 tbsp salt, is that ok?":                      false,
+		"i used 8 grams of pink salt instead of 4.4":                               false,
+		"temps: 9:00 pit 150 core 101; 10:00 pit 151 core 110":                     false,
+		"a 101, b 110 and c 93, pit at 151":                                        false,
+		"":                                                                         false,
+	} {
+		if got := LooksLikeRecipe(text); got != want {
+			t.Errorf("%q: %v", text, got)
+		}
 	}
 }
 
