@@ -270,8 +270,12 @@ func (t *Turn) coolingText(c curemath.Cooling, full bool) string {
 	var parts []string
 	for _, w := range c.Windows {
 		if !w.End.IsZero() {
+			how := "in at most"
+			if w.State != curemath.WindowMet {
+				how = "first read after"
+			}
 			u := t.units()
-			parts = append(parts, fmt.Sprintf("%s to %s in %s of %s", u.temp(w.Window.From), u.temp(w.Window.To), howLong(w.Took), howLong(w.Window.Within)))
+			parts = append(parts, fmt.Sprintf("%s to %s %s %s of %s", u.temp(w.Window.From), u.temp(w.Window.To), how, howLong(w.Took), howLong(w.Window.Within)))
 		}
 	}
 	if full {

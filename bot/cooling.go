@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"larderhand/bot/course"
 	"larderhand/bot/reply"
@@ -28,8 +29,14 @@ func (t *Turn) sayCooling(r *reply.Reply, s course.State, letter string) {
 		if line := t.windowLine(w); line != "" {
 			r.Say(line)
 		}
+		if w.State == curemath.WindowOverdue { // the next can only be later
+			break
+		}
 	}
 	r.Say(verdictText(c), " [", c.Rule.Source.String(), "].")
+	if c.Verdict == curemath.CoolingFailed {
+		r.Say("No reading told later undoes that. Was one wrong? Strike it out by its time, such as ", reply.Type(fmt.Sprintf("strike %d%s %s", s.Number, letterOnly(s, letter), last.At.In(t.Loc).Format("15:04"))), ".")
+	}
 }
 
 // coolingFailed says whether the readings show that a piece, or any of them, cooled
@@ -57,13 +64,19 @@ func (t *Turn) sayCoolings(r *reply.Reply, s course.State, letters []string) {
 		}
 		last := cores[len(cores)-1]
 		line := []any{reply.B(t.pieceName(s, letter)), ": core ", t.units().temp(last.Temp), " at ", last.At.In(t.Loc).Format("15:04"), "; "}
-		if i, w, deadline, open := s.OpenWindow(letter); open && c.Verdict == curemath.CoolingRunning {
+		i, w, deadline, open := s.OpenWindow(letter)
+		open = open && deadline.After(t.Now)
+		if c.Verdict != curemath.CoolingRunning || !open {
+			line = append(line, lowerFirst(verdictShort(c)), ".")
+		}
+		if open && (c.Verdict == curemath.CoolingRunning || c.Verdict == curemath.CoolingUnproven) {
+			if c.Verdict == curemath.CoolingUnproven {
+				line = append(line, " ")
+			}
 			line = append(line, fmt.Sprintf("%s to come under %s, until ", howLong(deadline.Sub(t.Now)), t.units().temp(w.To)), t.clock(deadline), ".")
-			if i == 0 && c.Windows[0].Start.IsZero() {
+			if c.Windows[i].Start.IsZero() {
 				line[len(line)-1] = " at the earliest."
 			}
-		} else {
-			line = append(line, lowerFirst(verdictShort(c)), ".")
 		}
 		r.Say(line...)
 		if rule := "“" + c.Rule.Name + "” [" + c.Rule.Source.String() + "]"; !slices.Contains(rules, rule) {
@@ -75,18 +88,25 @@ func (t *Turn) sayCoolings(r *reply.Reply, s course.State, letters []string) {
 	}
 }
 
+// windowLine says how one window stands, and from when it is counted.
 func (t *Turn) windowLine(w curemath.WindowCheck) string {
 	u := t.units()
+	hour := func(at time.Time) string { return at.In(t.Loc).Format("Mon 15:04") }
 	span := fmt.Sprintf("%s to %s within %s", u.temp(w.Window.From), u.temp(w.Window.To), howLong(w.Window.Within))
+	counted := ", counted from " + w.Start.In(t.Loc).Format("15:04")
 	switch {
 	case !w.End.IsZero() && w.Took == 0:
 		return span + ": it was under that at the first reading."
+	case !w.End.IsZero() && w.State != curemath.WindowMet:
+		return span + ": first read under it after " + howLong(w.Took) + counted + "."
 	case !w.End.IsZero():
-		return span + ": took " + howLong(w.Took) + "."
+		return span + ": took at most " + howLong(w.Took) + "."
 	case !w.Start.IsZero() && w.Left > 0:
-		return span + ": " + howLong(w.Left) + " left, until " + w.Deadline.In(t.Loc).Format("Mon 15:04") + "."
+		return span + ": " + howLong(w.Left) + " left, until " + hour(w.Deadline) + counted + "."
 	case !w.Start.IsZero():
-		return span + ": time is up since " + w.Deadline.In(t.Loc).Format("Mon 15:04") + "."
+		return span + ": time is up since " + hour(w.Deadline) + counted + "."
+	case w.State == curemath.WindowOverdue:
+		return span + ": the time may be up since " + hour(w.Deadline) + "; it was last read above that."
 	}
 	return ""
 }
@@ -108,7 +128,9 @@ func verdictBy(c curemath.Cooling, rule string) string {
 	for _, m := range c.Remarks {
 		switch m {
 		case curemath.CoolingBetweenReadings:
-			notes = append(notes, "it hangs on what the core did between two readings")
+			notes = append(notes, "counted from the last reading above its start; none shows that it came later")
+		case curemath.CoolingReadLate:
+			notes = append(notes, "no reading in time")
 		case curemath.CoolingRewarmed:
 			notes = append(notes, "the core rose again meanwhile")
 		case curemath.CoolingStartUnread:
@@ -129,7 +151,7 @@ func verdictBy(c curemath.Cooling, rule string) string {
 	case curemath.CoolingOverdue:
 		return "A window's time is up and no reading says how it went: read the core now, by " + rule + more
 	case curemath.CoolingUnproven:
-		return "These readings can't show that " + rule + " was met" + more
+		return "Not shown to have met " + rule + more
 	}
 	return "On time so far by " + rule + more
 }

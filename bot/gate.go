@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"larderhand/bot/course"
+	"larderhand/bot/parse"
 	"larderhand/bot/reply"
 	"larderhand/curemath"
 	"larderhand/scheduler/plan"
@@ -75,6 +76,22 @@ func (t *Turn) gateFirm(s course.State, at time.Time, reason string, saidEarly b
 	return nil
 }
 
+// gateCore holds the core told with a step to the readings before it. It is asked
+// about as a reading would be, so it has to be told as one first.
+func (t *Turn) gateCore(step course.Step, s course.State, letters []string, core curemath.Fahrenheit, at time.Time) error {
+	for _, letter := range letters {
+		r := parse.Reading{Piece: letter, Core: &core, At: at}
+		if step == course.Smoked && !t.farFromLast(s, r) {
+			continue
+		}
+		if why := t.oddCore(s, r); why != "" {
+			n := fmt.Sprintf("%d%s", s.Number, letterOnly(s, letter))
+			return &Error{Kind: NotNow, Why: why + " Nothing was noted; tell me the core by itself first.", Example: "core " + n + " " + t.plainTemp(core)}
+		}
+	}
+	return nil
+}
+
 // gateSkip refuses to pass over what keeps people from being hurt before its time:
 // the cure check in the first half of the cure, and the cooling before the smoke.
 func (t *Turn) gateSkip(step course.Step, s course.State, letter, why string) error {
@@ -111,7 +128,7 @@ func (t *Turn) gateCold(step course.Step, s course.State, p course.PieceState, a
 	if !p.Has(course.Smoked) {
 		return &Error{Kind: NotNow, Why: who + " is still in the smoke.", Example: "smoked " + n + " core " + t.plainTemp(s.Target())}
 	}
-	c, read := s.CoolingOf(p.Letter, at)
+	c, read := s.CoolingOf(p.Letter, t.Now) // a step told of an earlier time knows what was read since
 	if read && c.Verdict == curemath.CoolingFailed {
 		return &Error{Kind: Dangerous, Why: fmt.Sprintf("By its readings %s failed the rule “%s”: spores may have grown, and cooking again does not undo their poison. Throw it away. If a reading was wrong, strike it out.", who, c.Rule.Name),
 			Example: fmt.Sprintf("discard %d cooled too slowly", s.Number)}

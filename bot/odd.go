@@ -14,20 +14,26 @@ import (
 // common practice, no source: a slip of the finger or a thermometer in the wrong
 // unit should not end up in a forecast.
 const (
-	hottestPit  curemath.Fahrenheit = 400
-	coldestPit  curemath.Fahrenheit = 20
-	overPit     curemath.Fahrenheit = 5   // how far a core may lie over its pit
-	coreFalls   curemath.Fahrenheit = 5   // in the smoke
-	coreJumps                       = 2.0 // °F a minute
-	mostCore    curemath.Fahrenheit = 212
-	frozen      curemath.Fahrenheit = 29 // meat; common practice, no source
-	otherUnitBy curemath.Fahrenheit = 15 // how near the other unit has to lie
+	hottestPit    curemath.Fahrenheit = 400
+	coldestPit    curemath.Fahrenheit = 20
+	overPit       curemath.Fahrenheit = 5   // how far a core may lie over its pit
+	coreFalls     curemath.Fahrenheit = 5   // in the smoke
+	coreJumps                         = 2.0 // °F a minute
+	coreDrops                         = 5.0 // °F a minute while it cools; ice water does less
+	coreDropsUnit                     = 0.5 // the same where the other unit would fit: air does less
+	coreCoasts    curemath.Fahrenheit = 10  // how far it may rise after the smoke
+	farOff        curemath.Fahrenheit = 20
+	sameMinute                        = time.Minute
+	sameWithin    curemath.Fahrenheit = 3 // two probes in one piece differ by that
+	mostCore      curemath.Fahrenheit = 212
+	frozen        curemath.Fahrenheit = 29 // meat; common practice, no source
+	otherUnitBy   curemath.Fahrenheit = 15 // how near the other unit has to lie
 )
 
 // odd says what is strange about readings, or "".
 func (t *Turn) odd(s course.State, list []parse.Reading) string {
 	u := t.units()
-	for _, r := range list {
+	for i, r := range list {
 		if r.Pit != nil && (*r.Pit > hottestPit || *r.Pit < coldestPit) {
 			return fmt.Sprintf("A pit of %s would be far from any smoke for bacon. Is that right?%s", u.temp(*r.Pit), t.otherUnit(*r.Pit, s.Ceiling()-15))
 		}
@@ -47,6 +53,11 @@ func (t *Turn) odd(s course.State, list []parse.Reading) string {
 		}
 		if why := t.oddCore(s, r); why != "" {
 			return why
+		}
+		for _, o := range list[:i] { // told in one breath
+			if o.Core != nil && o.Piece == r.Piece && r.At.Sub(o.At).Abs() < sameMinute && max(*o.Core-*r.Core, *r.Core-*o.Core) > sameWithin {
+				return fmt.Sprintf("Two cores of one piece in the same minute: %s and %s. Which is right?", u.temp(*o.Core), u.temp(*r.Core))
+			}
 		}
 	}
 	return ""
@@ -77,37 +88,81 @@ func dying(s course.State, r parse.Reading, pit curemath.Fahrenheit) bool {
 	return !o.Core.At.IsZero() && !o.Pit.At.IsZero() && o.Pit.Temp > pit && math.Abs(float64(*r.Core-o.Core.Temp)) <= float64(2*coreFalls)
 }
 
-// oddCore holds a core reading against the one before it of the same piece.
+// oddCore holds a core reading against those told before it of the same piece: one of
+// the same minute, which it may not contradict, and the last before it. The core given
+// with a step counts as one.
 func (t *Turn) oddCore(s course.State, r parse.Reading) string {
 	letter := r.Piece
 	if letter == "" {
 		letter = s.Pieces[0].Letter
 	}
 	var last *curemath.CoreReading
+	u := t.units()
 	for _, c := range s.Cores(letter) {
-		if c.At.Before(r.At) {
+		if r.At.Sub(c.At).Abs() < sameMinute && (*r.Core-c.Temp > sameWithin || c.Temp-*r.Core > sameWithin) {
+			return t.twice(s, letter, c, *r.Core)
+		}
+		if !c.At.After(r.At) {
 			last = &c
 		}
 	}
 	if last == nil {
 		return ""
 	}
-	u := t.units()
-	smoking := false
+	smoking, cooling := false, false
 	if p, ok := s.Find(letter); ok {
 		next, waits := p.Next()
 		smoking = waits && next.Step == course.Smoked
+		cooling = p.Has(course.Smoked) && !r.At.Before(p.Marks[course.Smoked].At)
 	}
 	change := *r.Core - last.Temp
-	minutes := math.Max(r.At.Sub(last.At).Minutes(), 1)
-	switch {
+	passed := r.At.Sub(last.At)
+	minutes := math.Max(passed.Minutes(), 1)
+	rate := float64(change) / minutes
+	from, to, after := u.temp(last.Temp), u.temp(*r.Core), howLong(time.Duration(minutes)*time.Minute)
+	switch other := t.otherUnit(*r.Core, last.Temp); {
 	case smoking && change < -coreFalls:
-		return fmt.Sprintf("The core fell from %s to %s since %s. A probe that slipped, or the other piece?%s", u.temp(last.Temp), u.temp(*r.Core), last.At.In(t.Loc).Format("15:04"), t.otherUnit(*r.Core, last.Temp))
-	case float64(change)/minutes > coreJumps && change > 20:
-		return fmt.Sprintf("The core rose from %s to %s in %s, faster than meat can. Is that right?%s", u.temp(last.Temp), u.temp(*r.Core), howLong(time.Duration(minutes)*time.Minute), t.otherUnit(*r.Core, last.Temp))
+		return fmt.Sprintf("The core fell from %s to %s since %s. A probe that slipped, or the other piece?%s", from, to, last.At.In(t.Loc).Format("15:04"), other)
+	case rate > coreJumps && change > farOff:
+		return fmt.Sprintf("The core rose from %s to %s in %s, faster than meat can. Is that right?%s", from, to, after, other)
+	case cooling && rate < -coreDrops && change < -farOff:
+		return fmt.Sprintf("The core fell from %s to %s in %s, faster than meat can. Is that right?%s", from, to, after, other)
+	case cooling && rate < -coreDropsUnit && change < -farOff && other != "":
+		return fmt.Sprintf("The core fell from %s to %s in %s, fast for a slab.%s", from, to, after, other)
+	case cooling && change > coreCoasts:
+		return fmt.Sprintf("The core rose from %s to %s while it should cool. Is that right?%s", from, to, other)
 	}
 	return ""
 }
+
+// farFromLast says whether a core is further from the last one of its piece than
+// another probe, or another place in the slab, can make it.
+func (t *Turn) farFromLast(s course.State, r parse.Reading) bool {
+	letter := orElse(r.Piece, s.Pieces[0].Letter)
+	cores := s.Cores(letter)
+	if len(cores) == 0 {
+		return false
+	}
+	last := cores[len(cores)-1].Temp
+	return max(last-*r.Core, *r.Core-last) > farOff
+}
+
+// twice asks about a second reading of one minute that differs from the first.
+func (t *Turn) twice(s course.State, letter string, c curemath.CoreReading, said curemath.Fahrenheit) string {
+	u := t.units()
+	n := fmt.Sprintf("%d%s", s.Number, letterOnly(s, letter))
+	mend := "strike " + n + " " + c.At.In(t.Loc).Format("15:04")
+	for _, l := range s.Log {
+		if l.Body.Core != nil && l.At.Equal(c.At) && l.Kind != course.Reading && speaksOf(l.Piece, letter) {
+			mend = fmt.Sprintf("undo %d", s.Number) // it was given with a step
+		}
+	}
+	return fmt.Sprintf("For the same minute (%s) %s has a core of %s already, and now %s. Which is right? If the first was wrong, take it back: %s.",
+		c.At.In(t.Loc).Format("15:04"), t.pieceName(s, letter), u.temp(c.Temp), u.temp(said), mend)
+}
+
+// speaksOf says whether an entry of a piece, or of the batch, is of a piece.
+func speaksOf(piece, letter string) bool { return piece == "" || piece == letter }
 
 // otherUnit suggests the other unit when the number, read in it, would lie near
 // what is expected.

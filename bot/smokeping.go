@@ -90,8 +90,13 @@ func (t *Turn) coolingPing(r *reply.Reply, s course.State, letter, one string, h
 		r.Par(head, of, ": cold enough by “", c.Rule.Name, "”. In the fridge overnight: ", reply.Type(fmt.Sprintf("cooled %d%s", s.Number, one)))
 		return
 	}
+	_, w, deadline, open := s.OpenWindow(letter)
+	if read && c.Verdict == curemath.CoolingUnproven && !open {
+		r.Par(head, of, ": cold, but ", lowerFirst(verdictText(c)), " [", c.Rule.Source.String(), "]. Was it warm for more than 15 hours in all? Then throw it away. In the fridge overnight: ", reply.Type(fmt.Sprintf("cooled %d%s", s.Number, one)))
+		return
+	}
 	r.Par(head, of, ", off the heat for ", howLong(t.Now.Sub(p.Marks[course.Smoked].At)), ": what does the core read?")
-	if _, w, deadline, ok := s.OpenWindow(letter); ok && deadline.After(t.Now) {
+	if open && deadline.After(t.Now) {
 		r.Say("Under ", t.units().temp(w.To), " by ", t.clock(deadline), ", ", howLong(deadline.Sub(t.Now)), " from now [", c.Rule.Source.String(), "]: ", core)
 		return
 	}

@@ -137,6 +137,11 @@ func (t *Turn) step(step course.Step, args string) (reply.Reply, error) {
 	if err != nil {
 		return r, err
 	}
+	if body.Core != nil {
+		if err := t.gateCore(step, s, of, *body.Core, at); err != nil {
+			return r, err
+		}
+	}
 	for _, letter := range of {
 		if err := t.write(s.Batch, letter, string(step), at, body); err != nil {
 			return r, err

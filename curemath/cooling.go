@@ -15,8 +15,8 @@ const (
 	// CoolingOverdue: a window's time is up and no reading says how it went; read
 	// the core now.
 	CoolingOverdue
-	// CoolingUnproven: the readings began too late, or the start of chilling was
-	// not noted, so the rule cannot be shown to be met.
+	// CoolingUnproven: the readings began too late, none came in time, or the start
+	// of chilling was not noted, so the rule cannot be shown to be met.
 	CoolingUnproven
 )
 
@@ -44,9 +44,13 @@ const (
 	CoolingStartUnread CoolingRemark = iota + 1
 	// CoolingRewarmed: the core rose by more than 3 °F while it should have cooled.
 	CoolingRewarmed
-	// CoolingBetweenReadings: the verdict hangs on where between two readings the
-	// core passed a temperature; more readings would have settled it.
+	// CoolingBetweenReadings: a window was missed as it is counted, from the last
+	// reading at or above its start, but hangs on what the core did between two
+	// readings; more of them would have settled it.
 	CoolingBetweenReadings
+	// CoolingReadLate: the core came to the end of a window, but the first reading
+	// there came when the time was up.
+	CoolingReadLate
 	// CoolingKeepOn: the windows are met, but the core is not yet as cold as the
 	// rule wants it in the end.
 	CoolingKeepOn
@@ -79,10 +83,15 @@ type Cooling struct {
 	Trail     Trail
 }
 
-// CheckCooling holds a run to a rule. Temperatures between readings are taken
-// from the straight line; a core that cools ever more slowly lies below that
-// line, so the check says when a verdict hangs on it. Errors are ReadingError
-// values. The rule carries its source.
+// CheckCooling holds a run to a rule, on the cautious side (our own choice, common
+// practice, no source): a window's time counts from the last reading at or above its
+// start, or from the end of the heat if that was later, never from where a line
+// drawn between two readings would put it; and it is met only by a reading at or
+// under its end in that time. A reading still above the end after it is a failure,
+// also where only such counting makes it one. A first reading under the end that
+// comes too late leaves the rule unproven, or failed if even the straight line is
+// too slow. With HeatOff set, a failure is not undone by any later reading. Errors
+// are ReadingError values. The rule carries its source.
 func CheckCooling(rule CoolingRule, run CoolingRun) (Cooling, error) {
 	if err := checkCore(run.Readings); err != nil {
 		return Cooling{}, err
@@ -143,13 +152,15 @@ func checkChill(rule CoolingRule, run CoolingRun) (ChillStart, time.Duration) {
 }
 
 func (c Cooling) verdict() CoolingVerdict {
-	met, unread, overdue := true, false, false
+	met, unread, overdue, unshown := true, false, false, false
 	for _, w := range c.Windows {
 		switch w.State {
 		case WindowFailed:
 			return CoolingFailed
 		case WindowOverdue:
 			overdue = true
+		case WindowUnshown:
+			unshown = true
 		}
 		met = met && w.State == WindowMet
 		unread = unread || w.StartUnread
@@ -159,7 +170,7 @@ func (c Cooling) verdict() CoolingVerdict {
 		return CoolingFailed
 	case overdue:
 		return CoolingOverdue
-	case met && (unread || c.Chill == ChillUnknown):
+	case unshown, met && (unread || c.Chill == ChillUnknown):
 		return CoolingUnproven
 	case met && c.Chill != ChillDue:
 		return CoolingPassed
@@ -170,10 +181,11 @@ func (c Cooling) verdict() CoolingVerdict {
 
 func (c Cooling) remarks(rs []CoreReading) []CoolingRemark {
 	var out []CoolingRemark
-	unread, unsure := false, false
+	unread, unsure, late := false, false, false
 	for _, w := range c.Windows {
 		unread = unread || w.StartUnread
-		unsure = unsure || (!w.Sure && !w.StartUnread && (w.State == WindowMet || w.State == WindowFailed))
+		unsure = unsure || w.State == WindowFailed && !w.Sure && !w.StartUnread
+		late = late || w.State == WindowUnshown
 	}
 	if unread {
 		out = append(out, CoolingStartUnread)
@@ -188,6 +200,9 @@ func (c Cooling) remarks(rs []CoreReading) []CoolingRemark {
 	}
 	if unsure {
 		out = append(out, CoolingBetweenReadings)
+	}
+	if late {
+		out = append(out, CoolingReadLate)
 	}
 	if c.Rule.CoolOnTo > 0 && c.Verdict == CoolingPassed && rs[len(rs)-1].Temp > c.Rule.CoolOnTo {
 		out = append(out, CoolingKeepOn)

@@ -12,7 +12,9 @@ func (c Cooling) trail() Trail {
 		case WindowAhead:
 			l.say("not begun")
 		case WindowMet:
-			l.say("took ").timeUp(w.Took).say(": met")
+			l.say("took at most ").timeUp(w.Took).say(": met")
+		case WindowUnshown:
+			l.say("read after ").timeUp(w.Took).say(": not shown in time")
 		case WindowFailed:
 			l.say("took ").timeUp(w.Took).say(" or more: missed")
 		case WindowOverdue:

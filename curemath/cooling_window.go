@@ -16,17 +16,26 @@ const (
 	WindowFailed
 	// WindowOverdue: the time is up and no reading says whether the core made it.
 	WindowOverdue
+	// WindowUnshown: the core came to the end of the window, but no reading in time
+	// says so; on the straight line between the readings it was in time.
+	WindowUnshown
 )
 
-// WindowCheck is one window as the readings show it.
+// WindowCheck is one window as the readings show it. Where a temperature was passed
+// between two readings the cautious side is taken: the time counts from the last
+// reading at or above the window's start, or from the end of the heat if that was
+// later, and only a reading at or under its end stops it.
 type WindowCheck struct {
 	Window CoolingWindow
 	State  WindowState
-	// Start and End are when the core passed the two temperatures, read off the
-	// straight line between readings; zero when it has not. Deadline is Start plus
-	// the window's time.
-	Start, End, Deadline time.Time
-	// Took is from Start to End, or to the last reading while it is not over.
+	// Start is what the time counts from; zero while the core is above the window.
+	// End is the first reading at or under the window's end; zero without one.
+	Start, End time.Time
+	// Deadline is Start plus the window's time; while the core is above the window,
+	// the earliest it can come to be: the last reading plus the window's time.
+	Deadline time.Time
+	// Took is from Start to End, so at most what the core needed, or to the last
+	// reading while it is not over.
 	Took time.Duration
 	// Left is from now to the deadline while the window runs.
 	Left time.Duration
@@ -52,6 +61,18 @@ func passingOn(s coreSpan, level Fahrenheit) passing {
 	return passing{s.from.At, at, s.to.At}
 }
 
+// notBefore moves a passing to an instant before which it cannot have been.
+func (p passing) notBefore(t time.Time) passing {
+	return passing{later(p.earliest, t), later(p.at, t), later(p.latest, t)}
+}
+
+func later(a, b time.Time) time.Time {
+	if b.After(a) {
+		return b
+	}
+	return a
+}
+
 // findStart finds where the core first came down through a temperature. The
 // readings begin where the heat ends. Unread is true when the first of them is
 // already below, and nothing says since when.
@@ -71,52 +92,55 @@ func findStart(rs []CoreReading, level Fahrenheit, heatOff time.Time, risen bool
 	}
 	for i := 1; i < len(rs); i++ {
 		if rs[i].Temp < level {
-			return passingOn(coreSpan{rs[i-1], rs[i]}, level), i - 1, false, true
+			return passingOn(coreSpan{rs[i-1], rs[i]}, level).notBefore(heatOff), i - 1, false, true
 		}
 	}
 	if last := rs[len(rs)-1]; last.Temp == level {
-		return passing{last.At, last.At, last.At}, len(rs) - 1, false, true
+		return passing{last.At, last.At, last.At}.notBefore(heatOff), len(rs) - 1, false, true
 	}
 	return passing{}, 0, false, false
 }
 
-// findEnd finds where the core first came to a temperature, from a reading on.
-func findEnd(rs []CoreReading, from int, level Fahrenheit, notBefore time.Time) (passing, bool) {
-	if rs[from].Temp <= level {
-		return passing{notBefore, rs[from].At, rs[from].At}, true
+// ending is where the core first came to a temperature: the passing, the first
+// reading there, and the last before it.
+type ending struct {
+	passing
+	read, before CoreReading
+}
+
+// findEnd finds it, from a reading on.
+func findEnd(rs []CoreReading, from int, level Fahrenheit, notBefore time.Time) (ending, bool) {
+	if first := rs[from]; first.Temp <= level {
+		return ending{passing{notBefore, first.At, first.At}, first, first}, true
 	}
 	for i := from + 1; i < len(rs); i++ {
 		if rs[i].Temp <= level {
-			return passingOn(coreSpan{rs[i-1], rs[i]}, level), true
+			return ending{passingOn(coreSpan{rs[i-1], rs[i]}, level), rs[i], rs[i-1]}, true
 		}
 	}
-	return passing{}, false
+	return ending{}, false
 }
 
 func checkWindow(w CoolingWindow, rs []CoreReading, heatOff, now time.Time, risen bool) WindowCheck {
 	c := WindowCheck{Window: w, State: WindowAhead, Sure: true}
+	last := rs[len(rs)-1]
 	start, from, unread, begun := findStart(rs, w.From, heatOff, risen)
 	if !begun {
-		return c
-	}
-	last := rs[len(rs)-1]
-	c.Start, c.Deadline, c.StartUnread = start.at, start.at.Add(w.Within), unread
-	if end, done := findEnd(rs, from, w.To, start.at); done {
-		c.End, c.Took = end.at, end.at.Sub(start.at)
-		c.State = WindowMet
-		if c.Took > w.Within {
-			c.State = WindowFailed
-		}
-		shortest, longest := end.earliest.Sub(start.latest), end.latest.Sub(start.earliest)
-		c.Sure = !unread && (shortest > w.Within) == (longest > w.Within)
-		if unread && c.State == WindowFailed {
-			c.Sure = shortest > w.Within
+		// Unread since, it may have come into the window the moment after.
+		c.Deadline = later(last.At, heatOff).Add(w.Within)
+		if now.After(c.Deadline) {
+			c.State, c.Sure = WindowOverdue, false
 		}
 		return c
 	}
-	c.Took = last.At.Sub(start.at)
+	c.Start, c.Deadline, c.StartUnread = start.earliest, start.earliest.Add(w.Within), unread
+	if end, done := findEnd(rs, from, w.To, start.earliest); done {
+		c.end(w, start, end)
+		return c
+	}
+	c.Took = max(last.At.Sub(c.Start), 0)
 	switch {
-	case c.Took >= w.Within && (c.Took > w.Within || now.After(c.Deadline)):
+	case c.Took >= w.Within:
 		c.State = WindowFailed
 		c.Sure = last.At.Sub(start.latest) >= w.Within
 	case now.After(c.Deadline):
@@ -128,4 +152,22 @@ func checkWindow(w CoolingWindow, rs []CoreReading, heatOff, now time.Time, rise
 		c.Sure = !unread
 	}
 	return c
+}
+
+// end judges a window the core has come through: met only if a reading in time says
+// so; missed if the last reading above its end came too late, or if even the
+// straight line did.
+func (c *WindowCheck) end(w CoolingWindow, start passing, end ending) {
+	c.End = end.read.At
+	c.Took = max(c.End.Sub(c.Start), 0)
+	shortest := end.earliest.Sub(start.latest)
+	stillAbove := end.before.Temp > w.To && !end.before.At.Before(c.Deadline)
+	switch {
+	case c.Took <= w.Within:
+		c.State, c.Sure = WindowMet, !c.StartUnread
+	case stillAbove || end.at.Sub(start.at) > w.Within:
+		c.State, c.Sure = WindowFailed, shortest > w.Within
+	default:
+		c.State, c.Sure = WindowUnshown, false
+	}
 }

@@ -19,32 +19,9 @@ const (
 	coreAgain    = 2 * time.Hour // between asks for a core that cools
 )
 
-// CoolingOf holds a piece's readings since it came out of the smoke to the cooling
-// rule for its cure. With no reading since, and none shortly before, ok is false.
-func (s State) CoolingOf(letter string, now time.Time) (c curemath.Cooling, ok bool) {
-	p, ok := s.Find(letter)
-	if !ok {
-		return c, false
-	}
-	off, ok := p.Marks[Smoked]
-	if !ok {
-		return c, false
-	}
-	// The last readings of the smoke help to place the start.
-	readings := Since(s.Cores(letter), off.At.Add(-2*time.Hour))
-	if len(readings) == 0 {
-		return c, false
-	}
-	run := curemath.CoolingRun{Readings: readings, HeatOff: off.At, Now: now}
-	if m, ok := p.Marks[Cooled]; ok {
-		run.ChillStarted = m.At
-	}
-	c, err := curemath.CheckCooling(curemath.CoolingRuleFor(p.Ingoing), run)
-	return c, err == nil
-}
-
 // OpenWindow is the cooling window a piece is in, or comes to next: when its time
-// is up at the earliest the readings allow. ok is false when none is open.
+// is up at the earliest the readings allow. It is what the pings count by, and the
+// deadlines are those of CoolingOf. ok is false when none is open.
 func (s State) OpenWindow(letter string) (index int, window curemath.CoolingWindow, deadline time.Time, ok bool) {
 	p, found := s.Find(letter)
 	off, smoked := p.Marks[Smoked]
@@ -64,13 +41,9 @@ func (s State) OpenWindow(letter string) (index int, window curemath.CoolingWind
 		return 0, window, deadline, false
 	}
 	for i, w := range c.Windows {
-		switch {
-		case w.State == curemath.WindowMet:
-			continue
-		case w.Start.IsZero():
-			return i, w.Window, last.Add(w.Window.Within), true
+		if w.State != curemath.WindowMet && w.State != curemath.WindowUnshown {
+			return i, w.Window, w.Deadline, true
 		}
-		return i, w.Window, w.Deadline, true
 	}
 	return 0, window, deadline, false
 }

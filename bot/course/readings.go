@@ -11,9 +11,15 @@ import (
 // the batch without naming a piece counts for every piece. Of two readings of the
 // same instant the one told last counts.
 func (s State) Cores(letter string) []curemath.CoreReading {
+	return inOrder(s.coresTold(letter, time.Time{}), func(r curemath.CoreReading) time.Time { return r.At })
+}
+
+// coresTold gives the core readings of a piece from an instant on in the order they
+// were told, those given with a step too.
+func (s State) coresTold(letter string, from time.Time) []curemath.CoreReading {
 	var out []curemath.CoreReading
 	for _, l := range s.Log {
-		if l.Body.Core == nil || l.Piece != "" && l.Piece != letter {
+		if l.Body.Core == nil || l.Piece != "" && l.Piece != letter || l.At.Before(from) {
 			continue
 		}
 		if l.Kind != Reading && Step(l.Kind) != Smoked && Step(l.Kind) != Cooled {
@@ -21,7 +27,7 @@ func (s State) Cores(letter string) []curemath.CoreReading {
 		}
 		out = append(out, curemath.CoreReading{At: l.At, Temp: *l.Body.Core})
 	}
-	return inOrder(out, func(r curemath.CoreReading) time.Time { return r.At })
+	return out
 }
 
 // OwnCores are the core readings that are surely of one piece: with several pieces,
@@ -51,9 +57,16 @@ func (s State) Pits() []curemath.PitReading {
 	return inOrder(out, func(r curemath.PitReading) time.Time { return r.At })
 }
 
-// inOrder sorts by time and keeps the last told of those of one instant.
-func inOrder[R any](list []R, at func(R) time.Time) []R {
+// inTime gives a copy sorted by time, those of one instant in the order told.
+func inTime[R any](told []R, at func(R) time.Time) []R {
+	list := slices.Clone(told)
 	slices.SortStableFunc(list, func(a, b R) int { return at(a).Compare(at(b)) })
+	return list
+}
+
+// inOrder sorts by time and keeps the last told of those of one instant.
+func inOrder[R any](told []R, at func(R) time.Time) []R {
+	list := inTime(told, at)
 	out := list[:0]
 	for _, r := range list {
 		if n := len(out); n > 0 && at(out[n-1]).Equal(at(r)) {
