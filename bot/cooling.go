@@ -39,18 +39,19 @@ func (t *Turn) sayCooling(r *reply.Reply, s course.State, letter string) {
 	}
 }
 
-// coolingFailed says whether the readings show that a piece, or any of them, cooled
-// too slowly.
-func (t *Turn) coolingFailed(s course.State, letter string) bool {
+// coolingFailed gives the pieces, or the one asked about, whose readings show that
+// they cooled too slowly.
+func (t *Turn) coolingFailed(s course.State, letter string) []string {
+	var out []string
 	for _, p := range s.Pieces {
 		if letter != "" && p.Letter != letter {
 			continue
 		}
 		if c, ok := s.CoolingOf(p.Letter, t.Now); ok && c.Verdict == curemath.CoolingFailed {
-			return true
+			out = append(out, p.Letter)
 		}
 	}
-	return false
+	return out
 }
 
 // sayCoolings says it for several pieces, a line each.

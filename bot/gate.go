@@ -131,7 +131,7 @@ func (t *Turn) gateCold(step course.Step, s course.State, p course.PieceState, a
 	c, read := s.CoolingOf(p.Letter, t.Now) // a step told of an earlier time knows what was read since
 	if read && c.Verdict == curemath.CoolingFailed {
 		return &Error{Kind: Dangerous, Why: fmt.Sprintf("By its readings %s failed the rule “%s”: spores may have grown, and cooking again does not undo their poison. Throw it away. If a reading was wrong, strike it out.", who, c.Rule.Name),
-			Example: fmt.Sprintf("discard %d cooled too slowly", s.Number)}
+			Example: "discard " + n + " cooled too slowly"}
 	}
 	if step == course.Cooled {
 		if cores := course.Since(s.Cores(p.Letter), in.At.Add(time.Second)); len(cores) == 0 && at.Sub(in.At) < soonestCooled {

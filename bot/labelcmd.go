@@ -31,7 +31,7 @@ func (t *Turn) label(args string) (reply.Reply, error) {
 			continue
 		}
 		if c, read := s.CoolingOf(piece.Letter, t.Now); read && c.Verdict == curemath.CoolingFailed {
-			return r, &Error{Kind: Dangerous, Why: fmt.Sprintf("By its readings %s failed the rule “%s” and has to be thrown away; it gets no label.", t.pieceName(s, piece.Letter), c.Rule.Name), Example: fmt.Sprintf("discard %d cooled too slowly", s.Number)}
+			return r, &Error{Kind: Dangerous, Why: fmt.Sprintf("By its readings %s failed the rule “%s” and has to be thrown away; it gets no label.", t.pieceName(s, piece.Letter), c.Rule.Name), Example: fmt.Sprintf("discard %d%s cooled too slowly", s.Number, letterOnly(s, piece.Letter))}
 		}
 		if m, ok := piece.Marks[course.Packed]; ok && !m.Skipped {
 			if l := t.labelOf(s, piece, m); l.Net <= 0 {

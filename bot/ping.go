@@ -148,8 +148,14 @@ func (t *Turn) choreButtons(c store.Chore, s course.State) []reply.Button {
 		n += c.Piece
 	}
 	look := reply.Button{Label: "How is it", Line: fmt.Sprintf("batch %d", s.Number)}
-	if c.Kind == string(course.Cooled) && t.coolingFailed(s, onePiece(s, c.Piece)) {
-		return []reply.Button{{Label: "Throw it away", Line: fmt.Sprintf("discard %d cooled too slowly", s.Number)}, look}
+	if c.Kind == string(course.Cooled) {
+		var away []reply.Button
+		for _, letter := range t.coolingFailed(s, onePiece(s, c.Piece)) {
+			away = append(away, reply.Button{Label: "Throw " + orElse(letterOnly(s, letter), "it") + " away", Line: fmt.Sprintf("discard %d%s cooled too slowly", s.Number, letterOnly(s, letter))})
+		}
+		if len(away) > 0 {
+			return append(away[:min(len(away), 4)], look)
+		}
 	}
 	switch c.Kind {
 	case course.Flip:

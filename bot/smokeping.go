@@ -82,7 +82,7 @@ func (t *Turn) coolingPing(r *reply.Reply, s course.State, letter, one string, h
 		return
 	}
 	if read && c.Verdict == curemath.CoolingFailed {
-		r.Par(head, of, ": cooling FAILED the rule “", c.Rule.Name, "”. Throw it away: ", reply.Type(fmt.Sprintf("discard %d cooled too slowly", s.Number)))
+		r.Par(head, of, ": cooling FAILED the rule “", c.Rule.Name, "”. Throw it away: ", reply.Type(fmt.Sprintf("discard %d%s cooled too slowly", s.Number, one)))
 		r.Say("Was a reading wrong? ", reply.Type(fmt.Sprintf("strike %d", s.Number)))
 		return
 	}
