@@ -95,7 +95,11 @@ func (t *Turn) sayNotes(r *reply.Reply, s course.State) {
 		if l.Kind != course.Note {
 			continue
 		}
-		line := []any{l.At.In(t.Loc).Format("2 Jan 15:04"), " ", l.Body.Text}
+		of := ""
+		if l.Piece != "" && len(s.Pieces) > 1 {
+			of = l.Piece + ": "
+		}
+		line := []any{l.At.In(t.Loc).Format("2 Jan 15:04"), " ", of, l.Body.Text}
 		if first {
 			r.Par(append([]any{"Notes: "}, line...)...)
 			first = false

@@ -47,10 +47,10 @@ func (t *Turn) summary(s course.State, full bool) (chart.SummaryData, error) {
 			continue
 		}
 		if done && !l.At.Before(packed.At) { // what is said after packing is of the taste
-			d.Notes = append(d.Notes, who.Name+": "+l.Body.Text)
+			d.Notes = append(d.Notes, who.Name+letterIf(s, l.Piece)+": "+l.Body.Text)
 			continue
 		}
-		along = append(along, chart.Fact{Label: l.At.In(t.Loc).Format("2 Jan 15:04"), Value: who.Name + ": " + l.Body.Text})
+		along = append(along, chart.Fact{Label: l.At.In(t.Loc).Format("2 Jan 15:04"), Value: who.Name + letterIf(s, l.Piece) + ": " + l.Body.Text})
 	}
 	if len(along) > 0 {
 		d.Sections = append(d.Sections, chart.Section{Title: "Remarks on the way", Facts: along})

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+	"time"
 
 	"larderhand/bot/course"
 	"larderhand/bot/reply"
@@ -18,20 +19,21 @@ var (
 
 // tasted reads how the test slice was. done is false when it was right and the step
 // is to be recorded.
-func (t *Turn) tasted(s course.State, letter, text string) (r reply.Reply, done bool, err error) {
+func (t *Turn) tasted(s course.State, letter, text string, at time.Time) (r reply.Reply, done bool, err error) {
 	n := fmt.Sprintf("%d%s", s.Number, letter)
+	if said := tastedPieces(s, strings.TrimSpace(letter+" "+text)); said.named && (letter == "" || !said.clear || len(said.right)+len(said.salty) > 1) && strings.TrimSpace(text) != "" {
+		r, err = t.fryPieces(s, said, strings.TrimSpace(letter+" "+text), at)
+		return r, true, err
+	}
 	switch {
 	case strings.TrimSpace(text) == "" || soundsRight.MatchString(text):
 		return r, false, nil
 	case soundsSalty.MatchString(text):
-		if s, err = t.record(s.Batch, letter, course.Note, t.Now, course.Body{Text: "test slice too salty"}); err != nil {
+		if s, err = t.record(s.Batch, letter, course.Note, at, course.Body{Text: tooSalty}); err != nil {
 			return r, true, err
 		}
 		r.Say(reply.B(t.pieceOrBatch(s, letter)), ": too salty.")
-		r.Say("Soak it in cold water in the fridge for 30 minutes to 2 hours, change the water half-way, then fry another slice (common practice, no source).")
-		r.Say("The next one can start with less salt: this cure had ", percent(s.Plan.Salt), " on the meat.")
-		r.Press(reply.Button{Label: "Soak 45 min", Line: "soak " + n + " 45 min", Version: s.Version},
-			reply.Button{Label: "Tastes right after all", Line: "fry " + n, Version: s.Version})
+		t.saySoak(&r, s, []string{letter})
 		return r, true, nil
 	}
 	r.Say("Was the slice right, or too salty? I can't tell from “", clip(text, 60), "”, and nothing was recorded.")

@@ -94,7 +94,7 @@ func (t *Turn) saySmoke(r *reply.Reply, s course.State, pieces []string) {
 }
 
 func letterIf(s course.State, letter string) string {
-	if len(s.Pieces) == 1 {
+	if len(s.Pieces) == 1 || letter == "" {
 		return ""
 	}
 	return " " + letter

@@ -128,7 +128,7 @@ func (t *Turn) step(step course.Step, args string) (reply.Reply, error) {
 		}
 	}
 	if step == course.Fried {
-		if said, done, err := t.tasted(s, p.Letter, text); done || err != nil {
+		if said, done, err := t.tasted(s, p.Letter, text, at); done || err != nil {
 			return said, err
 		}
 	}
@@ -368,7 +368,7 @@ func (t *Turn) soak(args string) (reply.Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	r.Say(reply.B(name(s)), ": soaking for ", howLong(d), ", until ", t.dayHour(t.Now.Add(d)), ". Keep it in the fridge, then fry another slice.")
+	r.Say(reply.B(t.pieceOrBatch(s, p.Letter)), ": soaking for ", howLong(d), ", until ", t.dayHour(t.Now.Add(d)), ". Keep it in the fridge, then fry another slice.")
 	return r, t.sayNext(&r, s)
 }
 
