@@ -7,10 +7,12 @@ import (
 	"fmt"
 	"log/slog"
 	"runtime/debug"
+	"slices"
 	"strings"
 	"time"
 	"unicode/utf8"
 
+	"larderhand/bot/parse"
 	"larderhand/bot/reply"
 	"larderhand/store"
 )
@@ -40,6 +42,9 @@ func (b *Bot) Handle(ctx context.Context, m Message) (r reply.Reply) {
 		r, _ = refusal(err)
 		return r
 	}
+	if m.Fetch != nil && b.wantsFiles(m, line) {
+		m.Files = m.Fetch(ctx)
+	}
 	r, err = b.answer(ctx, m, line)
 	if err == nil {
 		return r
@@ -52,6 +57,18 @@ func (b *Bot) Handle(ctx context.Context, m Message) (r reply.Reply) {
 		b.Log.ErrorContext(ctx, "could not answer", "error", err, slog.String("conversation", string(m.Conversation)))
 	}
 	return b.withoutStore(ctx, m, line, broken != nil)
+}
+
+// wantsFiles says whether a line has a use for the files that came with it.
+func (b *Bot) wantsFiles(m Message, line string) bool {
+	if _, ok := tableIn(m); ok {
+		return true
+	}
+	cmd, _, found := b.find(line)
+	if _, rest, ok, err := parse.Batch(line); !found && ok && err == nil { // "3 note bag was loose"
+		cmd, _, found = b.find(rest)
+	}
+	return found && cmd.Files || line == "" && slices.ContainsFunc(m.Files, isJSON)
 }
 
 // clean gives the line a message stands for: what was typed, or what the button

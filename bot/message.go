@@ -4,6 +4,7 @@
 package bot
 
 import (
+	"context"
 	"time"
 
 	"larderhand/bot/reply"
@@ -20,13 +21,23 @@ type Message struct {
 	Sender       Person
 	Text         string
 	Press        *reply.Button // the button pressed, instead of Text
-	Files        []reply.File
-	At           time.Time // zero: now
-	Places       bool      // the chat can give a batch a place of its own, such as a thread
+	Files        []reply.File  // what was sent along; of one not fetched yet there is no Data
+	// Fetch gets the files, those that can be had. It is called once what was said is
+	// known to want them, and not for someone who says too much; nil if Files has them.
+	Fetch  func(context.Context) []reply.File
+	At     time.Time // zero: now
+	Places bool      // the chat can give a batch a place of its own, such as a thread
 
 	here   int            // the batch whose own place it was said in; 0 if none
 	inside map[int64]bool // whether the sender is in a conversation, of those that were looked up
 }
+
+// MostFile is how many bytes a file sent along may have, and MostFiles how many are
+// taken with one message.
+const (
+	MostFile  = 8 << 20
+	MostFiles = 5
+)
 
 // Person is who said it.
 type Person struct {

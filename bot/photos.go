@@ -10,7 +10,7 @@ import (
 
 // Bounds of the pictures kept: one an entry, and the newest few shown.
 const (
-	largestPicture = 8 << 20
+	largestPicture = MostFile
 	mostShown      = 5
 )
 

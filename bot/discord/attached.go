@@ -13,32 +13,60 @@ import (
 	"larderhand/bot/reply"
 )
 
-// Bounds for what people send along.
-const (
-	maxAttached  = 5
-	maxAttachedB = 8 << 20
-)
+// fetchesAtOnce bounds how many messages' files are in memory on their way in.
+const fetchesAtOnce = 4
 
-// handle has the bot answer a message with the files that came with it. What could
-// not be had is left out, and said.
+// handle has the bot answer a message with the files that came with it, fetched if it
+// has a use for them. What could not be had is left out, and said.
 func (a *Adapter) handle(ctx context.Context, in bot.Message, list []*discordgo.MessageAttachment) reply.Reply {
-	var left []string
-	in.Files, left = a.fetch(ctx, list)
+	var got haul
+	if len(list) > 0 {
+		in.Files = named(list)
+		in.Fetch = func(ctx context.Context) []reply.File {
+			got = a.fetch(ctx, list)
+			return got.files
+		}
+	}
 	r := a.Bot.Handle(ctx, in)
-	if len(left) > 0 {
-		r.Par(fmt.Sprintf("Left out: %s. I take up to %d files of up to %d MB, and could not get it.", strings.Join(left, ", "), maxAttached, maxAttachedB>>20))
+	if len(got.over) > 0 {
+		r.Par(fmt.Sprintf("Left out: %s. I take up to %d files of up to %d MB each.", strings.Join(got.over, ", "), bot.MostFiles, bot.MostFile>>20))
+	}
+	if len(got.lost) > 0 {
+		r.Par(fmt.Sprintf("I could not get %s from Discord and left it out. Please send it again.", strings.Join(got.lost, ", ")))
 	}
 	return r
 }
 
-// fetch gets files, and the names of those it could not get.
-func (a *Adapter) fetch(ctx context.Context, list []*discordgo.MessageAttachment) (files []reply.File, left []string) {
+// named are files as far as they are known before they are fetched.
+func named(list []*discordgo.MessageAttachment) []reply.File {
+	var out []reply.File
+	for _, at := range list {
+		if at != nil {
+			out = append(out, reply.File{Name: at.Filename, Type: at.ContentType})
+		}
+	}
+	return out
+}
+
+// haul is what came of fetching files.
+type haul struct {
+	files []reply.File
+	over  []string // names of those too large or too many
+	lost  []string // names of those that could not be fetched
+}
+
+func (a *Adapter) fetch(ctx context.Context, list []*discordgo.MessageAttachment) (got haul) {
+	select {
+	case a.fetching <- struct{}{}:
+		defer func() { <-a.fetching }()
+	case <-ctx.Done():
+	}
 	for _, at := range list {
 		if at == nil {
 			continue
 		}
-		if len(files) == maxAttached || at.Size > maxAttachedB {
-			left = append(left, at.Filename)
+		if len(got.files) == bot.MostFiles || at.Size > bot.MostFile {
+			got.over = append(got.over, at.Filename)
 			continue
 		}
 		var data []byte
@@ -49,12 +77,12 @@ func (a *Adapter) fetch(ctx context.Context, list []*discordgo.MessageAttachment
 		})
 		if err != nil {
 			a.Log.WarnContext(ctx, "an attachment could not be had", "name", at.Filename, "error", err)
-			left = append(left, at.Filename)
+			got.lost = append(got.lost, at.Filename)
 			continue
 		}
-		files = append(files, reply.File{Name: at.Filename, Type: at.ContentType, Data: data})
+		got.files = append(got.files, reply.File{Name: at.Filename, Type: at.ContentType, Data: data})
 	}
-	return files, left
+	return got
 }
 
 func (a *Adapter) get(ctx context.Context, address string) ([]byte, error) {
@@ -70,7 +98,14 @@ func (a *Adapter) get(ctx context.Context, address string) ([]byte, error) {
 	if res.StatusCode != http.StatusOK {
 		return nil, &apiError{status: res.StatusCode, cause: http.StatusText(res.StatusCode)}
 	}
-	return io.ReadAll(io.LimitReader(res.Body, maxAttachedB))
+	data, err := io.ReadAll(io.LimitReader(res.Body, bot.MostFile+1))
+	if err != nil {
+		return nil, tidy(err)
+	}
+	if len(data) > bot.MostFile {
+		return nil, &apiError{status: http.StatusRequestEntityTooLarge, cause: "the file is longer than it said"}
+	}
+	return data, nil
 }
 
 // attachedTo are the files of a slash command's options.

@@ -59,7 +59,8 @@ type Adapter struct {
 	register sync.Mutex
 	known    bool // the commands are as they should be; guarded by register
 	work     sync.WaitGroup
-	live     sync.Map // shard number -> *discordgo.Session, the newest
+	fetching chan struct{} // held while files are fetched
+	live     sync.Map      // shard number -> *discordgo.Session, the newest
 }
 
 // workers is how many conversations are answered side by side.
@@ -72,7 +73,7 @@ func New(cfg Config) (*Adapter, error) {
 		return nil, err
 	}
 	a := &Adapter{Parts: Parts{Now: time.Now, Log: slog.New(slog.DiscardHandler)}, cfg: cfg, words: words, inbox: bot.NewInbox(workers),
-		patience: cfg.Patience.orDefault(), ack: cfg.Ack, client: &http.Client{Timeout: 20 * time.Second}}
+		patience: cfg.Patience.orDefault(), ack: cfg.Ack, fetching: make(chan struct{}, fetchesAtOnce), client: &http.Client{Timeout: 20 * time.Second}}
 	if a.ack == 0 {
 		a.ack = time.Second
 	}

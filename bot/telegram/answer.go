@@ -22,8 +22,12 @@ func (a *Adapter) said(ctx context.Context, event string, p place, m *tgbotapi.M
 	if !ok {
 		return nil
 	}
-	if done, err := a.prompted(ctx, event, p, who, m); done {
+	done, err := a.prompted(ctx, event, p, who, m)
+	if done {
 		return err
+	}
+	if err != nil { // it is still there, and would take the next message for its answer
+		a.Log.ErrorContext(ctx, "a question could not be dropped", "conversation", p.address(), "error", err)
 	}
 	req, ok := a.read(p, m)
 	if !ok || req.line == "" && m.Document == nil && len(m.Photo) == 0 {
@@ -55,7 +59,7 @@ func (a *Adapter) answers(p place, m *tgbotapi.Message) int {
 func (a *Adapter) noFile(ctx context.Context, err error) reply.Reply {
 	var r reply.Reply
 	if errors.Is(err, errTooLarge) {
-		r.Say(fmt.Sprintf("That file is too large for me; I read up to %d MB.", fileMost>>20))
+		r.Say(fmt.Sprintf("That file is too large for me; I read up to %d MB.", bot.MostFile>>20))
 		return r
 	}
 	a.Log.WarnContext(ctx, "a file could not be fetched", "error", err)

@@ -171,9 +171,6 @@ func (a *Adapter) when(date int) time.Time {
 	return at
 }
 
-// fileMost is the largest file we read.
-const fileMost = 5 << 20
-
 // attached fetches the file of a message.
 func (a *Adapter) attached(ctx context.Context, m *tgbotapi.Message) ([]reply.File, error) {
 	f := reply.File{Caption: m.Caption}
@@ -188,10 +185,10 @@ func (a *Adapter) attached(ctx context.Context, m *tgbotapi.Message) ([]reply.Fi
 	default:
 		return nil, nil
 	}
-	if bytes > fileMost {
+	if bytes > bot.MostFile {
 		return nil, errTooLarge
 	}
 	var err error
-	f.Data, err = a.api.download(ctx, id, fileMost)
+	f.Data, err = a.api.download(ctx, id, bot.MostFile)
 	return []reply.File{f}, err
 }

@@ -12,6 +12,7 @@ type File struct {
 	Name string
 	Type string // media type
 	Data []byte
+	Size int // what its attachment says; 0: as long as it is
 }
 
 type attachment struct {
@@ -36,8 +37,12 @@ func (s *Server) store(f File, description string) *attachment {
 }
 
 func (a *attachment) json() obj {
+	size := len(a.Data)
+	if a.Size > 0 {
+		size = a.Size
+	}
 	o := obj{
-		"id": a.id, "filename": a.Name, "size": len(a.Data), "url": a.url, "proxy_url": a.url,
+		"id": a.id, "filename": a.Name, "size": size, "url": a.url, "proxy_url": a.url,
 		"content_type": a.Type,
 	}
 	if a.description != "" {
@@ -57,6 +62,7 @@ func (a *attachment) json() obj {
 func (s *Server) serveFile(w http.ResponseWriter, r *http.Request) {
 	s.mu.Lock()
 	f, ok := s.files[r.PathValue("id")]
+	s.fetched++
 	s.mu.Unlock()
 	if !ok {
 		http.NotFound(w, r)
@@ -64,6 +70,13 @@ func (s *Server) serveFile(w http.ResponseWriter, r *http.Request) {
 	}
 	w.Header().Set("Content-Type", f.Type)
 	w.Write(f.Data)
+}
+
+// Fetched counts the times the file of an attachment was asked for.
+func (s *Server) Fetched() int {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.fetched
 }
 
 // fillFiles adds the uploads of a request. An edit that names attachments keeps

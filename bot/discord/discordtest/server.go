@@ -32,6 +32,7 @@ type Server struct {
 
 	channels     map[string]*Channel
 	files        map[string]File
+	fetched      int
 	nonces       map[string]sentNonce
 	interactions map[string]*interaction
 	global       []*command
