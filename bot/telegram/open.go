@@ -84,6 +84,7 @@ type Adapter struct {
 	turns  turns
 	begun  begun
 	rests  rests
+	longs  sync.Mutex             // held while a button too long to send is kept or forgotten
 	self   atomic.Pointer[string] // the bot's @name, once known
 	plain  atomic.Bool            // the server does not know the mark of instants
 	moved  sync.Map               // old chat id -> new one

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"crypto/sha256"
-	"encoding/json"
 	"fmt"
 	"image/png"
 	"path"
@@ -12,7 +11,6 @@ import (
 	"sync"
 
 	"larderhand/bot/reply"
-	"larderhand/store"
 )
 
 // part is one message on Telegram.
@@ -64,13 +62,7 @@ func (a *Adapter) compose(ctx context.Context, p place, r reply.Reply) ([]part, 
 	if len(parts) == 0 {
 		return nil, nil
 	}
-	markup, err := a.keyboard(p, r.Buttons, func(name string, b reply.Button) error {
-		body, err := json.Marshal(b)
-		if err != nil {
-			return err
-		}
-		return a.Keep.Put(ctx, store.Fact{Name: a.fact("button", name), Value: string(body)})
-	})
+	markup, err := a.keyboard(p, r.Buttons, func(name string, b reply.Button) error { return a.keepButton(ctx, name, b) })
 	if err != nil {
 		return nil, fmt.Errorf("keep a button: %w", err)
 	}
@@ -143,7 +135,7 @@ type begin struct {
 	done int
 }
 
-// most is where the memory is wiped rather than let grow.
+// beginsMost is where the memory is wiped rather than let grow.
 const beginsMost = 1000
 
 func (b *begun) recall(key string, parts []part) int {

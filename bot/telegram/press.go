@@ -2,8 +2,6 @@ package telegram
 
 import (
 	"context"
-	"encoding/json"
-	"strings"
 	"sync"
 	"time"
 
@@ -107,18 +105,4 @@ func (a *Adapter) afterPress(ctx context.Context, event string, p place, q *tgbo
 		_, err := a.post(ctx, p, event, r, 0)
 		return err
 	})
-}
-
-// button reads the callback data of a button of ours.
-func (a *Adapter) button(ctx context.Context, data string) (reply.Button, bool) {
-	if name, ok := strings.CutPrefix(data, longMark); ok {
-		var b reply.Button
-		body, err := a.Keep.Get(ctx, a.fact("button", name))
-		if err == nil {
-			err = json.Unmarshal([]byte(body), &b)
-		}
-		return b, err == nil && b.Line != ""
-	}
-	b, err := reply.ParseToken(data)
-	return b, err == nil
 }

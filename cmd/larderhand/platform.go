@@ -20,6 +20,7 @@ type platform struct {
 	limits scheduler.Limits
 	join   func(*app, *slog.Logger) // gives it the bot and the store, before it runs
 	run    func(context.Context) error
+	tidy   func(context.Context) error // forgets what is old, once a day; nil: there is nothing
 }
 
 // platforms are those whose tokens are set. An error names the variable that is
@@ -49,7 +50,7 @@ func (f telegramFlags) platform() platform {
 	tg := telegram.New(f.config())
 	return platform{"telegram", tg, telegramLimits(), func(a *app, log *slog.Logger) {
 		tg.Parts = telegram.Parts{Bot: a.bot, Keep: store.Keeper{DB: a.db}, Places: a.db, Now: time.Now, Log: log}
-	}, tg.Run}
+	}, tg.Run, tg.Tidy}
 }
 
 func (f discordFlags) platform() (platform, error) {
@@ -63,5 +64,5 @@ func (f discordFlags) platform() (platform, error) {
 	}
 	return platform{"discord", dc, discordLimits(), func(a *app, log *slog.Logger) {
 		dc.Parts = discord.Parts{Bot: a.bot, Keep: store.Keeper{DB: a.db}, Now: time.Now, Log: log}
-	}, dc.Run}, nil
+	}, dc.Run, nil}, nil
 }

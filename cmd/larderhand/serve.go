@@ -62,7 +62,13 @@ func (c *serveCmd) Run(ctx context.Context, s streams) (err error) {
 	}
 	a.sched.Workers, a.sched.Watch = pingWorkers, seen
 	if a.lost == nil {
-		a.sched.Upkeep = upkeep{db: a.db, bot: a.bot, log: log}
+		u := upkeep{db: a.db, bot: a.bot, log: log}
+		for _, p := range list {
+			if p.tidy != nil {
+				u.tidy = append(u.tidy, p.tidy)
+			}
+		}
+		a.sched.Upkeep = u
 	}
 	seen.registry.MustRegister(newBacklog(a.db, time.Now, log))
 

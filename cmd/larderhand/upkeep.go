@@ -19,6 +19,8 @@ type upkeep struct {
 	db  *store.DB
 	bot *bot.Bot
 	log *slog.Logger
+	// tidy is what the platforms have to forget once a day.
+	tidy []func(context.Context) error
 }
 
 const (
@@ -29,9 +31,14 @@ const (
 	zoneRules = "zone rules"
 )
 
-// Daily forgets old answers, and plans everything anew if the rules of zones this
-// program knows are others than those it was planned by.
+// Daily forgets old answers and what the platforms need no more, and plans everything
+// anew if the rules of zones this program knows are others than those it was planned by.
 func (u upkeep) Daily(ctx context.Context, now time.Time) error {
+	for _, tidy := range u.tidy {
+		if err := tidy(ctx); err != nil { // tomorrow is soon enough
+			u.log.WarnContext(ctx, "a platform could not forget what is old", "error", err)
+		}
+	}
 	have, was := rulesOfZones(), ""
 	err := u.db.Update(ctx, now, func(tx *store.Tx) error {
 		var err error

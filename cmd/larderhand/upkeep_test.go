@@ -1,6 +1,8 @@
 package main
 
 import (
+	"context"
+	"errors"
 	"log/slog"
 	"path/filepath"
 	"testing"
@@ -49,9 +51,14 @@ func TestUpkeepPlansAnew(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	u := upkeep{db: a.db, bot: a.bot, log: log}
+	tidied := 0
+	failing := func(context.Context) error { tidied++; return errors.New("made to fail") }
+	u := upkeep{db: a.db, bot: a.bot, log: log, tidy: []func(context.Context) error{failing, failing}}
 	if err := u.Daily(t.Context(), clock.At); err != nil {
 		t.Fatal(err)
+	}
+	if tidied != 2 {
+		t.Errorf("%d of 2 platforms forgot what is old", tidied)
 	}
 	if got := due(); !got.Equal(right) {
 		t.Errorf("after new rules: planned for %v", got)
