@@ -15,6 +15,7 @@ import (
 // unit should not end up in a forecast.
 const (
 	hottestPit    curemath.Fahrenheit = 400
+	hottestPitC   curemath.Fahrenheit = 248 // 120 °C, where °C are typed: over it the number is rather in °F
 	coldestPit    curemath.Fahrenheit = 20
 	overPit       curemath.Fahrenheit = 5   // how far a core may lie over its pit
 	coreFalls     curemath.Fahrenheit = 5   // in the smoke
@@ -34,14 +35,16 @@ const (
 func (t *Turn) odd(s course.State, list []parse.Reading) string {
 	u := t.units()
 	for i, r := range list {
-		if r.Pit != nil && (*r.Pit > hottestPit || *r.Pit < coldestPit) {
-			return fmt.Sprintf("A pit of %s would be far from any smoke for bacon. Is that right?%s", u.temp(*r.Pit), t.otherUnit(*r.Pit, s.Ceiling()-15))
+		if r.Pit != nil {
+			if why := t.oddPit(s, r); why != "" {
+				return why
+			}
 		}
 		if r.Core == nil {
 			continue
 		}
-		if *r.Core > mostCore {
-			return fmt.Sprintf("A core of %s is over the boiling point of water. Is that right?", u.temp(*r.Core))
+		if why := t.oddUnit(s, r); why != "" {
+			return why
 		}
 		if pit, ok := pitWith(r, list); ok && *r.Core > pit+overPit && s.Stage() == course.InSmoke && !dying(s, r, pit) {
 			return fmt.Sprintf("The core (%s) is hotter than the pit (%s). Are they swapped?", u.temp(*r.Core), u.temp(pit))
@@ -157,8 +160,8 @@ func (t *Turn) twice(s course.State, letter string, c curemath.CoreReading, said
 			mend = fmt.Sprintf("undo %d", s.Number) // it was given with a step
 		}
 	}
-	return fmt.Sprintf("For the same minute (%s) %s has a core of %s already, and now %s. Which is right? If the first was wrong, take it back: %s.",
-		c.At.In(t.Loc).Format("15:04"), t.pieceName(s, letter), u.temp(c.Temp), u.temp(said), mend)
+	return fmt.Sprintf("For the same minute (%s) %s has a core of %s already, and now %s. Which is right?%s If the first was wrong, take it back: %s.",
+		c.At.In(t.Loc).Format("15:04"), t.pieceName(s, letter), u.temp(c.Temp), u.temp(said), t.otherUnit(said, c.Temp), mend)
 }
 
 // speaksOf says whether an entry of a piece, or of the batch, is of a piece.
@@ -167,12 +170,17 @@ func speaksOf(piece, letter string) bool { return piece == "" || piece == letter
 // otherUnit suggests the other unit when the number, read in it, would lie near
 // what is expected.
 func (t *Turn) otherUnit(said, near curemath.Fahrenheit) string {
+	return t.unitFits(said, near-otherUnitBy, near+3*otherUnitBy)
+}
+
+// unitFits suggests the other unit when the number, read in it, lies from low to high.
+func (t *Turn) unitFits(said, low, high curemath.Fahrenheit) string {
 	number, as, sign := float64(said), curemath.Celsius(said).Fahrenheit(), "°C"
 	if t.units() == metric {
 		number, sign = float64(said.Celsius()), "°F"
 		as = curemath.Fahrenheit(number)
 	}
-	if as < near-otherUnitBy || as > near+3*otherUnitBy {
+	if as < low || as > high {
 		return ""
 	}
 	return fmt.Sprintf(" Did you mean %s %s?", trim(number, 1), sign)
