@@ -105,7 +105,13 @@ func (d Deliverer) Settle(ctx context.Context, now time.Time, chores []store.Cho
 				continue
 			}
 			batches[c.Batch] = true
-			if err := d.plantNext(tx, convs, c.Batch); err != nil {
+			err := d.Bot.replanByID(tx, convs, c.Batch)
+			var p *planPanic
+			if errors.As(err, &p) { // what was said stays said all the same
+				d.Bot.Log.ErrorContext(ctx, "what comes next in a batch could not be planned", "batch", c.Batch, "error", err)
+				continue
+			}
+			if err != nil {
 				return err
 			}
 		}
@@ -121,17 +127,6 @@ func mark(tx Tx, c store.Chore) error {
 		return tx.MarkGivenUp(c)
 	}
 	return tx.MarkDropped(c)
-}
-
-func (d Deliverer) plantNext(tx Tx, convs map[int64]store.Conversation, batch int64) error {
-	b, err := tx.BatchByID(batch)
-	if errors.Is(err, store.ErrNotFound) {
-		return nil
-	}
-	if err != nil {
-		return err
-	}
-	return d.Bot.replanOne(tx, convs, b)
 }
 
 // ping is a message being made of chores.

@@ -61,7 +61,7 @@ type Batches interface {
 	Batch(conversation int64, number int) (store.Batch, error)
 	BatchByID(int64) (store.Batch, error)
 	Batches(conversation int64, all bool) ([]store.Batch, error)
-	RunningBatches(after int64, limit int) ([]store.Batch, error)
+	RunningBatches(after int64, limit int) ([]int64, error)
 }
 
 // Places finds and keeps the places some batches have of their own.

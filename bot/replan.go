@@ -2,36 +2,43 @@ package bot
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"runtime/debug"
 	"time"
 
+	"larderhand/bot/course"
 	"larderhand/store"
 )
 
-// replanAtOnce is how many batches are planned anew in one transaction, so that
-// whoever wants to say something meanwhile waits for a moment only.
+// replanAtOnce is how many batches are looked at in one reading.
 const replanAtOnce = 100
 
 // ReplanAll plans every running batch anew: after the clock was set back, so that
 // what was said on the wrong clock hides nothing, or when the rules of zones
 // changed, so that a ping hour is what it is called. It changes nothing that is
 // right already and may be called again after a failure.
+//
+// Batches are looked at in readings, which keep nobody from writing, and those that
+// are not right are planned one at a time, so that whoever wants to say something
+// meanwhile waits for a moment only. A batch that cannot be planned is logged and
+// left; it is an error only if it was the store that failed, or if none could be.
 func (b *Bot) ReplanAll(ctx context.Context, now time.Time) error {
+	right, bad := 0, error(nil)
 	for after, more := int64(0), true; more; {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		err := b.Ledger.Update(ctx, now, func(tx Tx) error {
-			list, err := tx.RunningBatches(after, replanAtOnce)
-			more = len(list) == replanAtOnce
-			if err != nil {
+		var list, wrong []int64
+		err := b.Ledger.View(ctx, now, func(tx Tx) error {
+			var err error
+			if list, err = tx.RunningBatches(after, replanAtOnce); err != nil {
 				return err
 			}
 			convs := map[int64]store.Conversation{}
-			for _, batch := range list {
-				after = batch.ID
-				if err := b.replanOne(tx, convs, batch); err != nil {
-					return fmt.Errorf("plan batch %d anew: %w", batch.ID, err)
+			for _, id := range list {
+				if ok, err := b.asPlanned(tx, convs, id); err != nil || !ok { // what is the matter shows again in planning
+					wrong = append(wrong, id)
 				}
 			}
 			return nil
@@ -39,20 +46,162 @@ func (b *Bot) ReplanAll(ctx context.Context, now time.Time) error {
 		if err != nil {
 			return err
 		}
+		for _, id := range wrong {
+			err := b.Ledger.Update(ctx, now, func(tx Tx) error { return b.replanByID(tx, map[int64]store.Conversation{}, id) })
+			var broken *store.Broken
+			switch {
+			case err == nil:
+			case ctx.Err() != nil || errors.As(err, &broken):
+				return err
+			default:
+				b.Log.ErrorContext(ctx, "a batch could not be planned anew", "batch", id, "error", err)
+				bad = fmt.Errorf("plan batch %d anew: %w", id, err)
+				right--
+			}
+		}
+		right += len(list)
+		if more = len(list) == replanAtOnce; more {
+			after = list[len(list)-1]
+		}
 	}
-	return nil
+	if right > 0 {
+		return nil
+	}
+	return bad
 }
 
-// replanOne plans one batch anew; convs keeps the conversations met so far.
-func (b *Bot) replanOne(tx Tx, convs map[int64]store.Conversation, batch store.Batch) error {
-	conv, ok := convs[batch.Conversation]
-	if !ok {
-		var err error
-		if conv, err = tx.ConversationByID(batch.Conversation); err != nil {
+// asPlanned says that planning a batch anew would change nothing.
+func (b *Bot) asPlanned(tx Tx, convs map[int64]store.Conversation, id int64) (ok bool, err error) {
+	err = planning(id, func() error {
+		batch, err := tx.BatchByID(id)
+		if err != nil {
 			return err
 		}
-		convs[conv.ID] = conv
+		conv, err := convOf(tx, convs, batch.Conversation)
+		if err != nil {
+			return err
+		}
+		p, err := look(tx, conv, b.location(conv.Settings), batch)
+		ok = p.right()
+		return err
+	})
+	return ok, err
+}
+
+// replanByID plans a batch anew, and has its cards brought up to date if that changed
+// anything. A batch that is gone is right. convs keeps the conversations met so far.
+func (b *Bot) replanByID(tx Tx, convs map[int64]store.Conversation, id int64) error {
+	return planning(id, func() error {
+		batch, err := tx.BatchByID(id)
+		if errors.Is(err, store.ErrNotFound) {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+		conv, err := convOf(tx, convs, batch.Conversation)
+		if err != nil {
+			return err
+		}
+		p, err := look(tx, conv, b.location(conv.Settings), batch)
+		if err != nil || p.right() {
+			return err
+		}
+		if err := p.write(tx); err != nil {
+			return err
+		}
+		return touchCards(tx, p.state)
+	})
+}
+
+func convOf(tx Tx, convs map[int64]store.Conversation, id int64) (store.Conversation, error) {
+	if conv, ok := convs[id]; ok {
+		return conv, nil
 	}
-	_, err := replan(tx, conv, b.location(conv.Settings), batch)
-	return err
+	conv, err := tx.ConversationByID(id)
+	if err == nil {
+		convs[id] = conv
+	}
+	return conv, err
+}
+
+// planPanic is a panic in planning a batch: what its journal says is more than the
+// program can make sense of, and that is nobody else's trouble.
+type planPanic struct {
+	batch int64
+	value any
+	stack []byte
+}
+
+func (p *planPanic) Error() string {
+	return fmt.Sprintf("planning batch %d panicked: %v\n%s", p.batch, p.value, p.stack)
+}
+
+// planning does something about a batch; its panic is a *planPanic.
+func planning(batch int64, do func() error) (err error) {
+	defer func() {
+		if v := recover(); v != nil {
+			err = &planPanic{batch: batch, value: v, stack: debug.Stack()}
+		}
+	}()
+	return do()
+}
+
+// planned is a batch with what it ought to have.
+type planned struct {
+	conv  int64
+	row   store.Batch // as it is kept
+	state course.State
+	said  []store.Chore
+	wants []store.Want
+}
+
+// look reads a batch and works out what it ought to have; it changes nothing.
+func look(tx Tx, conv store.Conversation, loc *time.Location, b store.Batch) (planned, error) {
+	p := planned{conv: conv.ID, row: b}
+	var err error
+	if p.state, err = load(tx, b); err != nil {
+		return p, err
+	}
+	if p.said, err = tx.Chores(b.ID); err != nil {
+		return p, err
+	}
+	p.wants = course.Wants(p.state, rhythm(conv.Settings, loc, tx.Now()), p.said)
+	return p, nil
+}
+
+// rowRight says that the batch's row is what its journal says.
+func (p planned) rowRight() bool {
+	return p.row.Stage == string(p.state.Stage()) && p.row.Version == p.state.Version
+}
+
+// right says that there is nothing to write.
+func (p planned) right() bool { return p.rowRight() && store.AsWanted(p.said, p.wants) }
+
+// write makes the batch's row and its chores what they ought to be.
+func (p *planned) write(tx Tx) error {
+	if !p.rowRight() {
+		p.row.Stage, p.row.Version = string(p.state.Stage()), p.state.Version
+		p.state.Batch.Stage, p.state.Batch.Version = p.row.Stage, p.row.Version
+		if err := tx.SaveBatch(p.row); err != nil {
+			return err
+		}
+	}
+	if store.AsWanted(p.said, p.wants) {
+		return nil
+	}
+	return tx.Reconcile(p.conv, p.row.ID, p.wants)
+}
+
+// replan makes a batch's row and its chores what its journal says, and has its cards
+// brought up to date. It ends every change, in the change's own transaction.
+func replan(tx Tx, conv store.Conversation, loc *time.Location, b store.Batch) (course.State, error) {
+	p, err := look(tx, conv, loc, b)
+	if err != nil {
+		return p.state, err
+	}
+	if err := p.write(tx); err != nil {
+		return p.state, err
+	}
+	return p.state, touchCards(tx, p.state)
 }

@@ -94,8 +94,21 @@ func (b *Bot) location(s store.Settings) *time.Location {
 	if loc, err := b.zones.Location(s.Zone); err == nil {
 		return loc
 	}
+	return b.usualZone()
+}
+
+// usualZone is the zone of conversations that have not chosen one, by the rules as
+// they are now.
+func (b *Bot) usualZone() *time.Location {
+	if loc, err := b.zones.Location(b.Zone.String()); err == nil {
+		return loc
+	}
 	return b.Zone
 }
+
+// ForgetZones has the rules of zones read anew. They may change while the program
+// runs, when the machine gets new ones.
+func (b *Bot) ForgetZones() { b.zones.Forget() }
 
 // rhythm is when a conversation wants to hear from us.
 func rhythm(s store.Settings, loc *time.Location, now time.Time) course.Rhythm {
@@ -114,30 +127,6 @@ func load(tx Tx, b store.Batch) (course.State, error) {
 		return course.State{}, err
 	}
 	return course.Fold(b, entries), nil
-}
-
-// replan makes a batch's row and its chores what its journal says. It ends every
-// change, in the change's own transaction.
-func replan(tx Tx, conv store.Conversation, loc *time.Location, b store.Batch) (course.State, error) {
-	s, err := load(tx, b)
-	if err != nil {
-		return s, err
-	}
-	said, err := tx.Chores(b.ID)
-	if err != nil {
-		return s, err
-	}
-	if stage := string(s.Stage()); stage != b.Stage || s.Version != b.Version {
-		b.Stage, b.Version = stage, s.Version
-		s.Batch.Stage, s.Batch.Version = b.Stage, b.Version
-		if err := tx.SaveBatch(b); err != nil {
-			return s, err
-		}
-	}
-	if err := tx.Reconcile(conv.ID, b.ID, course.Wants(s, rhythm(conv.Settings, loc, tx.Now()), said)); err != nil {
-		return s, err
-	}
-	return s, touchCards(tx, s)
 }
 
 // record appends an entry to a batch's journal and replans it.
@@ -161,7 +150,7 @@ func (t *Turn) write(b store.Batch, piece, kind string, at time.Time, body cours
 // ZoneOf is the zone of a conversation, or of a new one where there is none yet
 // or it cannot be read.
 func (b *Bot) ZoneOf(ctx context.Context, a store.Address) *time.Location {
-	loc := b.Zone
+	loc := b.usualZone()
 	// An unreadable store costs the zone, not the message.
 	_ = b.Ledger.View(ctx, b.Clock.Now(), func(tx Tx) error {
 		conv, err := tx.Conversation(a)

@@ -86,10 +86,18 @@ func (t *Tx) Batches(conversation int64, all bool) ([]Batch, error) {
 	return t.batches("WHERE conversation_id = ? AND stage NOT IN ('closed', 'discarded') ORDER BY number", conversation)
 }
 
-// RunningBatches lists batches not ended in whatever conversation, by id, up to
-// limit of those that come after one.
-func (t *Tx) RunningBatches(after int64, limit int) ([]Batch, error) {
-	return t.batches("WHERE id > ? AND stage NOT IN ('closed', 'discarded') ORDER BY id LIMIT ?", after, limit)
+// RunningBatches lists the ids of batches not ended in whatever conversation, up to
+// limit of those that come after one. It reads none of them, so one that cannot be
+// read hides no other.
+func (t *Tx) RunningBatches(after int64, limit int) ([]int64, error) {
+	var out []int64
+	err := t.each(func(scan func(...any) error) error {
+		var id int64
+		err := scan(&id)
+		out = append(out, id)
+		return err
+	}, "SELECT id FROM batch WHERE id > ? AND stage NOT IN ('closed', 'discarded') ORDER BY id LIMIT ?", after, limit)
+	return out, err
 }
 
 func (t *Tx) batches(where string, args ...any) ([]Batch, error) {

@@ -40,6 +40,7 @@ func (u upkeep) Daily(ctx context.Context, now time.Time) error {
 		}
 	}
 	have, was := rulesOfZones(), ""
+	u.bot.ForgetZones() // or pings would be planned by rules read long ago
 	err := u.db.Update(ctx, now, func(tx *store.Tx) error {
 		var err error
 		if was, err = tx.Fact(zoneRules); err != nil && !errors.Is(err, store.ErrNotFound) {

@@ -27,3 +27,7 @@ func (c *Cache) Location(name string) (*time.Location, error) {
 	kept, _ := c.loaded.LoadOrStore(name, loc)
 	return kept.(*time.Location), nil
 }
+
+// Forget drops what is loaded, so that each zone is read anew when it is next asked
+// for: its rules may have changed.
+func (c *Cache) Forget() { c.loaded.Clear() }
