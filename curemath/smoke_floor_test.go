@@ -11,10 +11,10 @@ import (
 )
 
 const (
-	floorSmokes = 30
-	floorDraws  = 1200
+	floorSmokes = 20
+	floorDraws  = 900
 	// floorNearest of the draws are what the least error is taken from.
-	floorNearest = 250
+	floorNearest = 200
 	// floorGroups is how many groups the readings seen are put in, in order of time.
 	floorGroups = 10
 	// floorAhead is how far ahead draws are followed, in hours.
@@ -30,7 +30,7 @@ const (
 // can, so its error is about the least there is; compare it with the forecast's own on
 // the same smokes. A third figure is the least error where the pit's heat transfer,
 // emissivity, vapour and walls are known too, as from any number of earlier smokes in
-// it. With so few smokes each is good to about four points.
+// it. With so few smokes each is good to about six points.
 func BenchmarkForecastFloor(b *testing.B) {
 	var floor, known, own []float64
 	for b.Loop() {
