@@ -3,6 +3,7 @@ package bot
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"larderhand/bot/parse"
@@ -22,13 +23,17 @@ func wetCommands() []Command {
 // The rules of a wet cure a person adds to a cure line; what is left over is read
 // as any other cure line.
 var (
-	waterOf  = regexp.MustCompile(`(?i)(?:\bwith\s+|\bin\s+)?([\d½¼¾⅓⅔][\d.,/½¼¾⅓⅔]*(?:\s+[\d/½¼¾]+)?\s*(?:l|litres?|liters?|ml|kg|g|lbs?|gal|gallons?|qt|quarts?|pt|pints?|cups?))\s+(?:of\s+)?water\b|\bwater\s+([\d½¼¾⅓⅔][\d.,/½¼¾⅓⅔]*\s*(?:l|litres?|liters?|ml|kg|g|lbs?|gal|gallons?|qt|quarts?|pt|pints?|cups?))\b`)
-	pickupOf = regexp.MustCompile(`(?i)\bpick-?\s?up\s+(?:of\s+)?([\d.,]+)\s*%?`)
-	coverOf  = regexp.MustCompile(`(?i)\b(?:with\s+)?(\d[\d.,/½¼¾]*\s*(?:l|litres?|liters?|ml|kg|g|lbs?))\s+(?:of\s+)?cover(?:\s+brine)?\b|\bcover(?:\s+brine)?\s+(\d[\d.,/½¼¾]*\s*(?:l|litres?|liters?|ml|kg|g|lbs?))\b`)
-	pumpOf   = regexp.MustCompile(`(?i)^\s*(?:at\s+)?([\d.,]+)\s*%|\b(?:pump|pumped|at)\s+([\d.,]+)\s*%|([\d.,]+)\s*%\s+pump\b`)
-	rubsOf   = regexp.MustCompile(`(?i)\b(\d+)\s+rubs?\b`)
-	gapOf    = regexp.MustCompile(`(?i)\b(\d+)\s+days?\s+apart\b`)
-	volumeOf = regexp.MustCompile(`(?i)^([\d.,/½¼¾⅓⅔ ]+?)\s*(l|litres?|liters?|ml|gal|gallons?|qt|quarts?|pt|pints?|cups?)$`)
+	waterOf = regexp.MustCompile(`(?i)(?:\bwith\s+|\bin\s+)?(` + amountSaid + `\s*(?:` + volumeUnits + `|kg|g|lbs?)\b\.?)\s+(?:of\s+)?(?:cold\s+)?water\b|\bwater\s+(` + amountSaid + `\s*(?:` + volumeUnits + `|kg|g|lbs?))\b`)
+	// plainVolumeOf finds a volume that does not say water: meat goes by weight.
+	plainVolumeOf = regexp.MustCompile(`(?i)(?:\bwith\s+|\bin\s+)?(` + amountSaid + `\s*(?:` + volumeUnits + `))\b`)
+	pickupOf      = regexp.MustCompile(`(?i)\bpick-?\s?up\s+(?:of\s+)?([\d.,]+)\s*%?`)
+	coverOf       = regexp.MustCompile(`(?i)\b(?:with\s+)?(\d[\d.,/½¼¾]*\s*(?:l|litres?|liters?|ml|kg|g|lbs?))\s+(?:of\s+)?cover(?:\s+brine)?\b|\bcover(?:\s+brine)?\s+(\d[\d.,/½¼¾]*\s*(?:l|litres?|liters?|ml|kg|g|lbs?))\b`)
+	pumpOf        = regexp.MustCompile(`(?i)^\s*(?:at\s+)?([\d.,]+)\s*%|\b(?:pump|pumped|at)\s+([\d.,]+)\s*%|([\d.,]+)\s*%\s+pump\b`)
+	rubsOf        = regexp.MustCompile(`(?i)\b(\d+)\s+rubs?\b`)
+	gapOf         = regexp.MustCompile(`(?i)\b(\d+)\s+days?\s+apart\b`)
+	volumeOf      = regexp.MustCompile(`(?i)^([\d.,/½¼¾⅓⅔ ]+?)\s*(` + volumeUnits + `)\.?$`)
+	halfOf        = regexp.MustCompile(`(?i)\b(?:(a|one|two|three|four|five)\s+and\s+)?(?:a\s+|one\s+)?half(?:\s+a|\s+of\s+a)?(?:\s+|-)(` + volumeUnits + `)\b`)
+	oneOf         = regexp.MustCompile(`(?i)\b(an?|one|two|three|four|five|six)\s+(` + volumeUnits + `)\b`)
 )
 
 // take cuts what a pattern finds out of a text; found is the first group that
@@ -44,30 +49,6 @@ func take(text string, pattern *regexp.Regexp) (rest, found string) {
 		}
 	}
 	return strings.Trim(text[:m[0]]+" "+text[m[1]:], " ,;"), strings.TrimSpace(found)
-}
-
-// water reads an amount of water or brine by weight or by volume, a litre counted
-// as a kilogram (8.33 lb a US gallon, rounded, says the same).
-func water(text string) (curemath.Grams, error) {
-	m := volumeOf.FindStringSubmatch(text)
-	if m == nil {
-		return parse.Weight(text)
-	}
-	litre := 1.0
-	switch unit := strings.ToLower(m[2]); {
-	case unit == "ml":
-		litre = 0.001
-	case strings.HasPrefix(unit, "gal"):
-		litre = float64(curemath.USGallon / curemath.Litre)
-	case strings.HasPrefix(unit, "q"):
-		litre = float64(curemath.USGallon / curemath.Litre / 4)
-	case strings.HasPrefix(unit, "p"):
-		litre = float64(curemath.USGallon / curemath.Litre / 8)
-	case strings.HasPrefix(unit, "c"):
-		litre = float64(curemath.Cup / curemath.Litre)
-	}
-	w, err := parse.Weight(m[1] + " kg")
-	return w * curemath.Grams(litre), err
 }
 
 // wetPiece reads the piece a wet cure is for. One piece at a time: what pieces in
@@ -136,7 +117,10 @@ func (t *Turn) wetAim(line parse.CureLine, d curemath.DryTargets, m curemath.Met
 
 // brine works out an immersion brine.
 func (t *Turn) brine(args string) (s wetSum, err error) {
-	rest, said := take(args, waterOf)
+	rest, said := take(counted(args), waterOf)
+	if said == "" {
+		rest, said = take(rest, plainVolumeOf)
+	}
 	rest, pick := take(rest, pickupOf)
 	line, d, err := t.wetPiece(rest, "brine 5 lb 1.5 in, 2 l water")
 	if err != nil {
@@ -199,6 +183,10 @@ func (t *Turn) pump(args string) (s wetSum, err error) {
 	if line.Ascorbate == nil { // the rule for pumped bacon names it
 		p.Ascorbate = d.Rules.BaconLimit(curemath.Injection, d.RindOn).Ascorbate
 	}
+	said := ""
+	if p, said = t.pumpedSalt(p, line.Salt != nil); said != "" {
+		d.Salt = p.Salt
+	}
 	c, err := curemath.SolvePump(p)
 	if err != nil {
 		return s, err
@@ -212,7 +200,35 @@ func (t *Turn) pump(args string) (s wetSum, err error) {
 		r.Say("The rest is its cover brine.")
 	}
 	t.sayCheck(r, c.Check)
+	if said != "" {
+		r.Say("Mind: ", said)
+	}
 	return s, nil
+}
+
+// pumpedSalt takes the usual salt down to what dissolves in so little pickle, where
+// the person named none, and says so, with the pump that would carry it. Salt that
+// was asked for stays.
+func (t *Turn) pumpedSalt(p curemath.PumpTargets, asked bool) (curemath.PumpTargets, string) {
+	c, err := curemath.SolvePump(p)
+	if err == nil && !slices.ContainsFunc(c.Warnings, func(w curemath.Warning) bool { return w.Kind == curemath.WarnBrineWontDissolve }) {
+		return p, ""
+	}
+	more, most := "", ""
+	if pump, ok := p.PumpThatDissolves(); ok && pump > p.Pump {
+		more = fmt.Sprintf(" A pump of %s would carry %s.", percent(pump), percent(p.Salt))
+	}
+	salt, ok := p.SaltThatDissolves()
+	if !ok || salt >= p.Salt {
+		return p, strings.TrimSpace(more)
+	}
+	if asked {
+		most = fmt.Sprintf("At this pump %s salt dissolves with ease (common practice, no source).", percent(salt))
+		return p, most + more
+	}
+	said := fmt.Sprintf("Salt is down from %s to %s: so little pickle would not dissolve more, as cold water holds about 26 %% (from memory).%s", percent(p.Salt), percent(salt), more)
+	p.Salt = salt
+	return p, said
 }
 
 // box works out a dry box cure with overhauls.
