@@ -13,7 +13,6 @@ import (
 func buttons(rows [][]reply.Button, most int) (out []row, left []reply.Button) {
 	var fits [][]reply.Button
 	seen := map[string]bool{}
-	total := 0
 	for _, r := range rows {
 		var kept []reply.Button
 		for _, b := range r {
@@ -45,7 +44,6 @@ func buttons(rows [][]reply.Button, most int) (out []row, left []reply.Button) {
 		for j, b := range r {
 			list = append(list, pressable(b, j == 0))
 		}
-		total += len(list)
 		out = append(out, row{typeRow, list})
 	}
 	return out, left

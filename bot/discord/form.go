@@ -42,7 +42,7 @@ func form(b reply.Button, f bot.Form) (modal, bool) {
 	return m, fitsID(m.CustomID) && len(m.Components) > 0
 }
 
-// filled gives the answers of a form that was sent in, in the order of its fields.
+// filledIn gives the answers of a form that was sent in, in the order of its fields.
 func filledIn(data discordgo.ModalSubmitInteractionData, f bot.Form) []string {
 	answers := make([]string, len(f.Fields))
 	for _, c := range data.Components {

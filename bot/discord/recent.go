@@ -9,9 +9,10 @@ const remembered = 4096
 // recent knows the last events taken in. After a resume the gateway may say again
 // what it has said before.
 type recent struct {
-	mu    sync.Mutex
-	seen  map[string]bool
-	order []string
+	mu   sync.Mutex
+	seen map[string]bool
+	ring [remembered]string
+	next int // where the oldest is, once the ring is full
 }
 
 // first reports whether an event is new, and remembers it.
@@ -22,13 +23,12 @@ func (r *recent) first(id string) bool {
 		return false
 	}
 	if r.seen == nil {
-		r.seen = map[string]bool{}
+		r.seen = make(map[string]bool, remembered)
 	}
-	r.seen[id] = true
-	r.order = append(r.order, id)
-	if len(r.order) > remembered {
-		delete(r.seen, r.order[0])
-		r.order = append([]string(nil), r.order[1:]...)
+	if old := r.ring[r.next]; old != "" {
+		delete(r.seen, old)
 	}
+	r.seen[id], r.ring[r.next] = true, id
+	r.next = (r.next + 1) % remembered
 	return true
 }

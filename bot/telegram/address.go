@@ -21,9 +21,6 @@ type place struct {
 	topic int
 }
 
-// Serves reports whether an address was made by this adapter.
-func Serves(a store.Address) bool { return strings.HasPrefix(string(a), scheme) }
-
 // Chat gives the chat an address is in, all topics of it together, and whether
 // several people may be there.
 func Chat(a store.Address) (chat store.Address, group bool) {

@@ -146,7 +146,7 @@ func (a *Adapter) notice(ctx context.Context, p place, text string) error {
 	return nil
 }
 
-// topicClosed and topicOpened are what the platform says of a topic.
+// topicOpened takes up that the platform says a topic was opened again.
 func (a *Adapter) topicOpened(ctx context.Context, p place) {
 	a.rests.set(p, false)
 	a.unpark(ctx, p.address())

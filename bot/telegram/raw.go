@@ -25,7 +25,7 @@ type api struct {
 // callTime bounds a call, uploads included. A poll has its own bound.
 const callTime = 40 * time.Second
 
-// client is the library's client with a context in it.
+// within is the library's client with a context in it.
 type within struct {
 	ctx    context.Context
 	http   *http.Client
@@ -126,7 +126,6 @@ type newerMessage struct {
 	Thread   int              `json:"message_thread_id"`
 	InTopic  bool             `json:"is_topic_message"`
 	Forward  bool             `json:"is_automatic_forward"`
-	Closed   *json.RawMessage `json:"forum_topic_closed"`
 	Reopened *json.RawMessage `json:"forum_topic_reopened"`
 }
 
