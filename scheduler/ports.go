@@ -52,7 +52,7 @@ type Deliverer interface {
 }
 
 // Upkeep is what has to be done besides saying what is due. Each call may take
-// long, is made beside everything else, and may be made again after a failure.
+// long, is made beside everything else, and is made again in a while after a failure.
 type Upkeep interface {
 	// Daily is called at the start and then once a day.
 	Daily(ctx context.Context, now time.Time) error

@@ -45,6 +45,9 @@ type Failure struct {
 }
 
 func (f *Failure) Error() string {
+	if f.Kind == Wait {
+		return fmt.Sprintf("asked to wait: %v", f.Cause)
+	}
 	return fmt.Sprintf("delivery %s: %v", f.Kind, f.Cause)
 }
 
