@@ -307,8 +307,8 @@ func (t *Turn) yieldFacts(s course.State) []chart.Fact {
 			out = append(out, chart.Fact{Label: sentenceCase(l.Stage.String()), Value: fmt.Sprintf("%s, %s %% of fresh", t.units().meat(l.Weight), trim(float64(l.OfGreen), 1))})
 		}
 	}
-	if _, _, ok := paid(s); ok {
-		f := chart.Fact{Label: "Cost", Value: moneyText(s)}
+	if all, currency, ok := t.spent(s); ok {
+		f := chart.Fact{Label: "Cost", Value: money(all, currency)}
 		if w, ok := packedWeight(s); ok {
 			f.Value += ", " + t.perWeight(s, w)
 		}

@@ -196,6 +196,9 @@ func (t *Turn) cost(args string) (reply.Reply, error) {
 		return r, err
 	}
 	r.Say(reply.B(name(s)), ": cost ", moneyText(s), " noted.")
+	if with := t.withCure(s); with != "" {
+		r.Say(with)
+	}
 	if line := t.costLine(s); line != "" {
 		r.Say(line)
 	} else {
@@ -229,7 +232,7 @@ func moneyText(s course.State) string {
 
 // perWeight is the cost by weight in the conversation's unit.
 func (t *Turn) perWeight(s course.State, packed curemath.Grams) string {
-	x, currency, ok := paid(s)
+	x, currency, ok := t.spent(s)
 	if !ok {
 		return ""
 	}
