@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"strings"
 
 	"larderhand/bot/course"
 	"larderhand/bot/reply"
@@ -43,7 +44,10 @@ func (t *Turn) note(args string) (reply.Reply, error) {
 // stands. Nothing is deleted.
 func (t *Turn) undo(args string) (reply.Reply, error) {
 	var r reply.Reply
-	p, err := t.which("undo", args, nil)
+	p, ok, err := t.justEnded(args)
+	if err == nil && !ok {
+		p, err = t.which("undo", args, nil)
+	}
 	if err != nil {
 		return r, err
 	}
@@ -84,6 +88,31 @@ func (t *Turn) undo(args string) (reply.Reply, error) {
 		return r, t.sayNext(&r, s)
 	}
 	return r, &Error{Kind: NotNow, Why: name(s) + " has nothing recorded to take back. To end it, close it.", Example: fmt.Sprintf("close %d opened by mistake", s.Number)}
+}
+
+// justEnded finds the batch whose end is the last thing the person recorded, for a line
+// that names none: it is no longer among those running.
+func (t *Turn) justEnded(args string) (last pick, ok bool, err error) {
+	if strings.TrimSpace(args) != "" {
+		return last, false, nil
+	}
+	list, err := t.Tx.Batches(t.Conv.ID, true)
+	if err != nil {
+		return last, false, err
+	}
+	newest := int64(0)
+	for _, b := range list {
+		s, err := load(t.Tx, b)
+		if err != nil {
+			return last, false, err
+		}
+		for _, l := range s.Log {
+			if l.Member == t.Me.ID && l.ID > newest {
+				newest, last = l.ID, pick{State: s}
+			}
+		}
+	}
+	return last, newest > 0 && last.State.End != "", nil
 }
 
 // entryText says in a few words what an entry recorded.

@@ -46,8 +46,13 @@ func (t *Turn) pingText(c store.Chore, s course.State, said []store.Chore) reply
 		r.Par(head, of, ": ", stop(info.Ask))
 		r.Say(info.How)
 	}
-	if n := unanswered(said, c.Kind, s); plan.AskToStop(n+1) && c.Urgency == store.Routine {
-		r.Say(fmt.Sprintf("I have asked %d times and heard nothing. Unless I hear from you I ask every third day from here on. Shall I stop?", n+1))
+	cooling := c.Kind == string(course.Cooled)
+	if n := unanswered(said, c.Kind, s); plan.AskToStop(n+1) && !r.Empty() && (c.Urgency == store.Routine || cooling) {
+		how := "every third day"
+		if c.Urgency != store.Routine {
+			how = "less often"
+		}
+		r.Say(fmt.Sprintf("I have asked %d times and heard nothing. Unless I hear from you I ask %s from here on. Shall I stop?", n+1, how))
 		r.Press(reply.Button{Label: fmt.Sprintf("Keep asking %d", s.Number), Line: fmt.Sprintf("pings %d on", s.Number)},
 			reply.Button{Label: fmt.Sprintf("Stop asking %d", s.Number), Line: fmt.Sprintf("pings %d off", s.Number)})
 	}
@@ -74,11 +79,15 @@ func missedText(n int) string {
 	return fmt.Sprintf("No flip was noted for %d days. Flip it now and rub any dry spots; the cure may be uneven.", n)
 }
 
-// unanswered counts the pings of a kind since anything was last told of a batch.
+// unanswered counts the pings of a kind since anything was last told of a batch; a
+// reading answers those of a cooling.
 func unanswered(said []store.Chore, kind string, s course.State) int {
-	n := 0
+	n, told := 0, s.LastTold()
+	if kind == string(course.Cooled) {
+		told = s.Heard()
+	}
 	for _, c := range said {
-		if c.Kind == kind && c.State == store.StateSent && c.Sent.After(s.LastTold()) {
+		if c.Kind == kind && c.State == store.StateSent && c.Sent.After(told) {
 			n++
 		}
 	}

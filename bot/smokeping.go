@@ -95,7 +95,14 @@ func (t *Turn) coolingPing(r *reply.Reply, s course.State, letter, one string, h
 		r.Par(head, of, ": cold, but ", lowerFirst(verdictText(c)), " [", c.Rule.Source.String(), "]. Was it warm for more than 15 hours in all? Then throw it away. In the fridge overnight: ", reply.Type(fmt.Sprintf("cooled %d%s", s.Number, one)))
 		return
 	}
-	r.Par(head, of, ", off the heat for ", howLong(t.Now.Sub(p.Marks[course.Smoked].At)), ": what does the core read?")
+	off := t.Now.Sub(p.Marks[course.Smoked].At)
+	if limit := course.CoolingTime(p.Ingoing); off > limit && open && !deadline.After(t.Now) {
+		r.Par(head, of, ", off the heat for ", howLong(off), ": no reading shows that it cooled in time.")
+		n := fmt.Sprintf("%d%s", s.Number, one)
+		r.Say("Cold by now? ", reply.Type("core "+n+" "+t.plainTemp(41)), ", or ", reply.Type("cooled "+n), ". Was it warm for more than ", howLong(limit), " in all, or nobody knows: throw it away, ", reply.Type("discard "+n+" cooled too slowly"), ".")
+		return
+	}
+	r.Par(head, of, ", off the heat for ", howLong(off), ": what does the core read?")
 	if open && deadline.After(t.Now) {
 		r.Say("Under ", t.units().temp(w.To), " by ", t.clock(deadline), ", ", howLong(deadline.Sub(t.Now)), " from now [", c.Rule.Source.String(), "]: ", core)
 		return

@@ -66,6 +66,11 @@ func (w *wanting) chilling(g group) {
 		w.daily(string(Cooled), d.letters, d.at.Add(settle), d.at)
 	}
 	for _, d := range w.gather(ask) {
+		// Once every window is over unread, a day's ping is enough.
+		if over := w.windowsOver(d.letters); w.next(string(Cooled), d.letters, g.since, d.at, coreAgain).After(over) {
+			w.daily(string(Cooled), d.letters, latest(d.at, over), latest(g.since, w.Heard()))
+			continue
+		}
 		w.repeat(string(Cooled), d.letters, g.since, d.at, coreAgain, store.Soon)
 	}
 	for index := range w.mostWindows() {
@@ -85,6 +90,26 @@ func (w *wanting) chilling(g group) {
 		w.window(WindowCloses, index, closes)
 		w.window(WindowOver, index, over)
 	}
+}
+
+// windowsOver is when the last window of pieces is over, if nothing more is read.
+func (w *wanting) windowsOver(letters string) time.Time {
+	var over time.Time
+	for _, letter := range w.lettersOf(group{letters: letters}) {
+		if p, ok := w.Find(letter); ok {
+			over = latest(over, w.lastReading(p.Marks[Smoked].At).Add(CoolingTime(p.Ingoing)))
+		}
+	}
+	return over
+}
+
+// CoolingTime is how long the windows of the rule for a cure are together.
+func CoolingTime(ingoing curemath.PPM) time.Duration {
+	var all time.Duration
+	for _, c := range curemath.CoolingRuleFor(ingoing).Windows {
+		all += c.Within
+	}
+	return all
 }
 
 func (w *wanting) mostWindows() int {
