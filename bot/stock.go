@@ -2,8 +2,6 @@ package bot
 
 import (
 	"fmt"
-	"regexp"
-	"strconv"
 	"strings"
 	"time"
 
@@ -171,33 +169,21 @@ func stockText(item string, g curemath.Grams) string {
 	return grams(g, 0)
 }
 
-var paidFor = regexp.MustCompile(`(?i)^(.*?)\s+(?:for|at)\s+[$€£]?\s*(\d{1,6}(?:[.,]\d{1,2})?)\s*(?:[$€£]|eur|usd)?\s*$`)
-
 // takeStock takes up a count or a purchase.
 func (t *Turn) takeStock(args, kind string) (reply.Reply, error) {
 	var r reply.Reply
-	word, rest := firstWord(args)
-	item := map[string]string{"mix": "mix", "cure": "mix", "curing": "mix", "salt": "salt", "sugar": "sugar"}[strings.ToLower(word)]
-	rest = strings.TrimPrefix(rest, "mix ")
-	if item == "" {
-		return r, &Error{Kind: BadInput, Why: fmt.Sprintf("I keep count of curing mix, salt and sugar, not of “%s”.", clip(word, 30)), Example: "stock mix 500 g"}
-	}
-	e := store.Stocked{Member: t.Me.ID, Item: item, Kind: kind}
-	if m := paidFor.FindStringSubmatch(rest); m != nil {
-		paid, err := strconv.ParseFloat(strings.Replace(m[2], ",", ".", 1), 64)
-		if err != nil {
-			return r, &Error{Kind: BadInput, Why: "I can't read that price.", Example: "bought mix 250 g for 4.20"}
-		}
-		rest, e.Paid = m[1], curemath.Money(paid)
-	}
-	if plus, ok := strings.CutPrefix(strings.TrimSpace(rest), "+"); ok {
-		rest, e.Kind = plus, store.StockBuy
-	}
-	var err error
-	if z := strings.ToLower(strings.TrimSpace(rest)); kind == store.StockCount && (z == "0" || z == "none" || z == "empty" || z == "0 g") {
-		e.Weight = 0
-	} else if e.Weight, err = parse.Weight(rest); err != nil {
+	pantry, err := t.bot.pantry()
+	if err != nil {
 		return r, err
+	}
+	said, err := readStock(pantry, args, kind == store.StockCount)
+	if err != nil {
+		return r, err
+	}
+	item := said.item
+	e := store.Stocked{Member: t.Me.ID, Item: item, Kind: kind, Weight: said.weight, Paid: said.paid}
+	if said.more {
+		e.Kind = store.StockBuy
 	}
 	if e.Weight > curemath.MaxWeight {
 		return r, &Error{Kind: BadInput, Why: "That is more than any cupboard holds.", Example: "stock mix 500 g"}
@@ -209,7 +195,14 @@ func (t *Turn) takeStock(args, kind string) (reply.Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	r.Say("Noted. You have ", reply.B(stockText(item, s.left[item])), " of ", stockName(item), ".")
+	noted := "Noted. You have "
+	if said.price != "" {
+		noted = "Noted, at " + said.price + ". You have "
+	}
+	r.Say(noted, reply.B(stockText(item, s.left[item])), " of ", stockName(item), ".")
+	if said.mind != "" {
+		r.Say(said.mind)
+	}
 	if item == "mix" {
 		r.Say("Keep it labelled and out of the reach of children (21 CFR 172.175).")
 	}
