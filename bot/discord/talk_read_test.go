@@ -78,7 +78,7 @@ func (c *talk) whole(text string, m discordtest.Message, buttons []discordtest.B
 		if t.Ask {
 			t.Line += " …"
 		}
-		press = append(press, fmt.Sprintf("[%s: %s]", b.Label, t.Line))
+		press = append(press, fmt.Sprintf("[%s: %s]", strings.TrimSuffix(b.Label, ofServer), t.Line))
 	}
 	if len(press) > 0 {
 		out = append(out, strings.Join(press, " "))
@@ -98,7 +98,7 @@ func (c *talk) read(source string, m discordtest.Message) string {
 		}
 		return at.In(c.zone).Format("Mon 2 Jan 15:04")
 	})
-	text := strings.TrimSpace(r.tickedText)
+	text := strings.TrimSpace(strings.ReplaceAll(r.tickedText, ofServer, ""))
 	var raw struct {
 		Attachments []struct {
 			Description string `json:"description"`
