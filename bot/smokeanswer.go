@@ -63,6 +63,9 @@ func (t *Turn) hotPieces(s course.State, list []parse.Reading) (smoking, cooling
 // mostPieces is how many pieces get a line of their own in an answer.
 const mostPieces = 3
 
+// mostLines is how long an answer on a smoke day is at most.
+const mostLines = 5
+
 func (t *Turn) saySmoke(r *reply.Reply, s course.State, pieces []string) {
 	first := s.Outlook(pieces[0])
 	for _, letter := range pieces {
@@ -70,19 +73,31 @@ func (t *Turn) saySmoke(r *reply.Reply, s course.State, pieces []string) {
 			first.Stalled = true
 		}
 	}
-	for _, letter := range pieces[:min(len(pieces), mostPieces)] {
-		o := s.Outlook(letter)
-		r.Say(reply.B(t.pieceName(s, letter)), ": ", t.readingLine(o), ".")
-	}
-	for _, letter := range pieces[:min(len(pieces), mostPieces)] {
-		t.sayLeft(r, s, letter, len(pieces) > 1)
-	}
-	if w := t.pitWarning(s, first); w != "" {
-		r.Say(w)
-	}
 	if len(pieces) == 1 {
-		t.sayDanger(r, s, pieces[0])
-		t.sayHeat(r, s, pieces[0])
+		r.Say(reply.B(t.pieceName(s, pieces[0])), ": ", t.readingLine(s.Outlook(pieces[0])), ".")
+		if left := t.left(s, pieces[0]); len(left) > 0 {
+			r.Say(left...)
+		}
+	} else {
+		for _, letter := range pieces[:min(len(pieces), mostPieces)] { // one line each
+			line := []any{reply.B(t.pieceName(s, letter)), ": ", t.readingLine(s.Outlook(letter)), "."}
+			if left := t.left(s, letter); len(left) > 0 {
+				line = append(append(line, " "), left...)
+			}
+			r.Say(line...)
+		}
+	}
+	var rest []string
+	for _, line := range []string{t.pitWarning(s, first), t.worstDanger(s, pieces), t.worstHeat(s, pieces)} {
+		if line != "" {
+			rest = append(rest, line)
+		}
+	}
+	if room := mostLines - min(len(pieces), mostPieces); len(pieces) > 1 && len(rest) > room {
+		rest = append(rest[:room-1:room-1], strings.Join(rest[room-1:], " "))
+	}
+	for _, line := range rest {
+		r.Say(line)
 	}
 	row := []reply.Button{}
 	for _, letter := range pieces {
@@ -191,53 +206,83 @@ func (t *Turn) pitWarning(s course.State, o course.Outlook) string {
 	return ""
 }
 
-// sayDanger says how long the core has been where germs grow, and what that means
-// for this cure.
-func (t *Turn) sayDanger(r *reply.Reply, s course.State, letter string) {
+// worstDanger says how long the core has been where germs grow, and what that means
+// for this cure: of several pieces, for the one that is worst off.
+func (t *Turn) worstDanger(s course.State, pieces []string) string {
+	line, worst, most := "", false, time.Duration(0)
+	for _, letter := range pieces {
+		text, d, uncured := t.danger(s, letter)
+		if text != "" && (line == "" || uncured && !worst || uncured == worst && d > most) {
+			line, worst, most = letterAmong(pieces, letter)+text, uncured, d
+		}
+	}
+	return line
+}
+
+// letterAmong names a piece where several are spoken of.
+func letterAmong(pieces []string, letter string) string {
+	if len(pieces) == 1 {
+		return ""
+	}
+	return letter + ": "
+}
+
+func (t *Turn) danger(s course.State, letter string) (line string, most time.Duration, uncured bool) {
 	p, _ := s.Find(letter)
 	in := p.Marks[course.Smoking].At
 	cores := course.Since(s.Cores(letter), in)
 	d, err := curemath.DangerZone(cores, t.Now)
 	if err != nil {
-		return
+		return "", 0, false
 	}
-	most := d.Shown + d.Unread
+	most = d.Shown + d.Unread
 	if cores[0].Temp > curemath.DangerFrom { // unread until then: the worst is taken
 		most += cores[0].At.Sub(in)
 	}
 	if most < time.Hour {
-		return
+		return "", most, false
 	}
-	line := fmt.Sprintf("%s between 40 and 140 °F (4 and 60 °C)", howLong(most))
+	line = howLong(most) + " between 40 and 140 °F (4 and 60 °C)"
 	if p.Ingoing >= curedFrom {
-		r.Say(line, fmt.Sprintf(": without its cure (%s) that would not be safe [%s; the rest from memory].", ppm(p.Ingoing), d.Source.String()))
-		return
+		return line + fmt.Sprintf(": without its cure (%s) that would not be safe [%s; the rest from memory].", ppm(p.Ingoing), d.Source.String()), most, false
 	}
-	r.Say("Danger: ", line, fmt.Sprintf(" with only %s of nitrite. Without a full cure that is not safe to eat; throw it away [%s; the rest from memory].", ppm(p.Ingoing), d.Source.String()))
+	return "Danger: " + line + fmt.Sprintf(" with only %s of nitrite. Without a full cure that is not safe to eat; throw it away [%s; the rest from memory].", ppm(p.Ingoing), d.Source.String()), most, true
 }
 
 // curedFrom is the ingoing nitrite from which a product counts as cured (FSIS
 // stabilization guideline 2021, from memory).
 const curedFrom curemath.PPM = 100
 
-// sayHeat says what the readings show of the heat treatment so far.
-func (t *Turn) sayHeat(r *reply.Reply, s course.State, letter string) {
+// worstHeat says what the readings show of the heat treatment so far: of several
+// pieces, for the one whose core has been least warm.
+func (t *Turn) worstHeat(s course.State, pieces []string) string {
+	line, least := "", curemath.Fahrenheit(0)
+	for _, letter := range pieces {
+		if text, peak := t.heat(s, letter); text != "" && (line == "" || peak < least) {
+			line, least = letterAmong(pieces, letter)+text, peak
+		}
+	}
+	return line
+}
+
+func (t *Turn) heat(s course.State, letter string) (line string, peak curemath.Fahrenheit) {
 	p, _ := s.Find(letter)
 	h, err := curemath.HeatSoFar(course.Since(s.OwnCores(letter), p.Marks[course.Smoking].At))
 	if err != nil {
-		return
+		return "", 0
 	}
-	u := t.units()
+	peak = h.Peak.Temp
 	switch {
 	case h.Table6_5.Met || h.Consumer.Met:
-		r.Say("Heat by your readings: ", heatRules(h), "; none is of a dry surface.")
+		line = "Heat by your readings: " + heatRules(h) + "; none is of a dry surface."
 	case h.Table6_5.Row > 0 && slices.Contains(h.Remarks, curemath.HeatLongGap):
-		r.Say("Heat so far: the readings lie too far apart to credit any; one every quarter of an hour would show it.")
+		line = "Heat so far: the readings lie too far apart to credit any; one every quarter of an hour would show it."
 	case h.Table6_5.Row > 0:
-		r.Say("Heat so far: ", howLongExact(h.Table6_5.Held), " of ", howLongExact(h.Table6_5.Needed), " at ", u.temp(h.Table6_5.Row), " (6.5-log, FSIS Appendix A 1999); ", howLongExact(h.Table6_5.Missing), " to go.")
-	case h.Peak.Temp >= 120:
-		r.Say("Heat so far: nothing counts under 130 °F (54 °C); it is raw bacon.")
+		line = fmt.Sprintf("Heat so far: %s of %s at %s (6.5-log, FSIS Appendix A 1999); %s to go.", howLongExact(h.Table6_5.Held), howLongExact(h.Table6_5.Needed), t.units().temp(h.Table6_5.Row), howLongExact(h.Table6_5.Missing))
+	case peak >= 120:
+		line = "Heat so far: nothing counts under 130 °F (54 °C); it is raw bacon."
 	}
+	return line, peak
 }
 
 // heatRules says of each rule whether the readings meet it.

@@ -9,35 +9,30 @@ import (
 	"larderhand/curemath"
 )
 
-// sayLeft says how long until the core is at its target: the middle and the range
+// left says how long until the core is at its target: the middle and the range
 // of an estimate, as a time to wait and by the clock.
-func (t *Turn) sayLeft(r *reply.Reply, s course.State, letter string, several bool) {
+func (t *Turn) left(s course.State, letter string) []any {
 	o := s.Outlook(letter)
 	u := t.units()
-	who := ""
-	if several {
-		who = letter + ": "
-	}
 	if o.Reached {
-		r.Say(who, "Core at its ", u.temp(s.Target()), " target: take it out.")
-		return
+		return []any{"Core at its ", u.temp(s.Target()), " target: take it out."}
 	}
 	if o.Core.At.IsZero() {
-		return
+		return nil
 	}
 	f, ok := s.Forecast(letter)
 	togo := strings.TrimPrefix(u.rate(float64(s.Target()-o.Core.Temp)), "+")
 	switch {
 	case !ok || f.State == curemath.SmokeTooFew:
-		r.Say(who, togo, " to go to the ", u.temp(s.Target()), " target; a few more readings of pit and core and I estimate when.")
+		return []any{togo, " to go to the ", u.temp(s.Target()), " target; a few more readings of pit and core and I estimate when."}
 	case f.State == curemath.SmokeOutOfReach && (o.Stalled || o.TooCool):
-		r.Say(who, togo, " to go; no estimate while it stands.")
+		return []any{togo, " to go; no estimate while it stands."}
 	case f.State == curemath.SmokeOutOfReach:
-		r.Say(who, togo, " to go. Estimate: with the pit at ", u.temp(roundDegree(f.Pit)), " it hardly gets to ", u.temp(s.Target()), "; a hotter pit, or a lower target and cook it later.")
+		return []any{togo, " to go. Estimate: with the pit at ", u.temp(roundDegree(f.Pit)), " it hardly gets to ", u.temp(s.Target()), "; a hotter pit, or a lower target and cook it later."}
 	case !f.OpenEnded && f.AsOf.Add(f.High).Before(t.Now):
-		r.Say(who, togo, " to go at ", t.clock(f.AsOf.In(t.Loc)), "; the estimate, ", t.clock(f.AsOf.Add(f.High).In(t.Loc).Round(10*time.Minute)), " at the latest, has run out. What does the core read now?")
+		return []any{togo, " to go at ", t.clock(f.AsOf.In(t.Loc)), "; the estimate, ", t.clock(f.AsOf.Add(f.High).In(t.Loc).Round(10*time.Minute)), " at the latest, has run out. What does the core read now?"}
 	default:
-		r.Say(append([]any{who, togo, " to go. Estimate: "}, t.leftText(f)...)...)
+		return append([]any{togo, " to go. Estimate: "}, t.leftText(f)...)
 	}
 }
 
