@@ -30,7 +30,7 @@ func (t *Turn) left(s course.State, letter string) []any {
 	case f.State == curemath.SmokeOutOfReach:
 		return []any{togo, " to go. Estimate: with the pit at ", u.temp(roundDegree(f.Pit)), " it hardly gets to ", u.temp(s.Target()), "; a hotter pit, or a lower target and cook it later."}
 	case !f.OpenEnded && f.AsOf.Add(f.High).Before(t.Now):
-		return []any{togo, " to go at ", t.clock(f.AsOf.In(t.Loc)), "; the estimate, ", t.clock(f.AsOf.Add(f.High).In(t.Loc).Round(10*time.Minute)), " at the latest, has run out. What does the core read now?"}
+		return []any{togo, " to go at ", t.clock(f.AsOf.In(t.Loc)), "; the estimate, ", t.clock(f.AsOf.Add(f.High).In(t.Loc).Round(10 * time.Minute)), " at the latest, has run out. What does the core read now?"}
 	default:
 		return append([]any{togo, " to go. Estimate: "}, t.leftText(f)...)
 	}
