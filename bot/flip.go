@@ -1,8 +1,10 @@
 package bot
 
 import (
+	"errors"
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 	"time"
 
@@ -30,7 +32,7 @@ func (t *Turn) flip(args string) (reply.Reply, error) {
 	var r reply.Reply
 	if word, rest := firstWord(args); strings.EqualFold(word, "all") {
 		if rest != "" {
-			return r, &Error{Kind: BadInput, Why: fmt.Sprintf("I can't do “all” with “%s” behind it; nothing was recorded.", clip(rest, 40)), Understood: "flip all", Example: "flip 1 2 4"}
+			return r, &Error{Kind: BadInput, Why: fmt.Sprintf("I can't do “all” with “%s” behind it; nothing was recorded.", clip(rest, 40)), Understood: "flip all", Example: t.flipThese(rest)}
 		}
 		return t.flipAll()
 	}
@@ -59,6 +61,24 @@ func (t *Turn) flip(args string) (reply.Reply, error) {
 		err = t.stillToFlip(&r)
 	}
 	return r, err
+}
+
+// flipThese is a line that flips the batches in their cure but for those a text names.
+func (t *Turn) flipThese(but string) string {
+	open, err := t.openBatches()
+	if err != nil {
+		return "batches"
+	}
+	not, line := numbers.FindAllString(but, -1), "flip"
+	for _, s := range open {
+		if n := fmt.Sprint(s.Number); inCure(s) && !slices.Contains(not, n) {
+			line += " " + n
+		}
+	}
+	if line == "flip" {
+		return "batches"
+	}
+	return line
 }
 
 // stillToFlip keeps the buttons of the other batches a ping spoke of: the answer to
@@ -159,17 +179,29 @@ func (t *Turn) when(s course.State, text string) (time.Time, error) {
 	}
 	at, err := parse.Past(text, t.Now)
 	if err != nil {
-		return t.Now, err
+		return t.Now, offering(err, fmt.Sprintf("batch %d", s.Number))
 	}
 	return at, t.happened(s, at)
+}
+
+// offering puts a line that works by itself in the place of a problem's own example,
+// which is only a part of one.
+func offering(err error, line string) error {
+	var p *parse.Problem
+	if !errors.As(err, &p) {
+		return err
+	}
+	e := fromProblem(p)
+	e.Example = line
+	return e
 }
 
 func (t *Turn) happened(s course.State, at time.Time) error {
 	switch {
 	case at.After(t.Now.Add(time.Minute)):
-		return &Error{Kind: BadInput, Why: fmt.Sprintf("%s has not come yet; a record is of what was done.", at.In(t.Loc).Format("Mon 2 Jan 15:04")), Example: "yesterday 18:00"}
+		return &Error{Kind: BadInput, Why: fmt.Sprintf("%s has not come yet; a record is of what was done.", at.In(t.Loc).Format("Mon 2 Jan 15:04")), Example: fmt.Sprintf("batch %d", s.Number)}
 	case at.Before(s.Opened):
-		return &Error{Kind: BadInput, Why: fmt.Sprintf("%s only went into the cure on %s.", name(s), s.Opened.In(t.Loc).Format("Mon 2 Jan 15:04")), Example: "yesterday 18:00"}
+		return &Error{Kind: BadInput, Why: fmt.Sprintf("%s only went into the cure on %s.", name(s), s.Opened.In(t.Loc).Format("Mon 2 Jan 15:04")), Example: fmt.Sprintf("batch %d", s.Number)}
 	}
 	return nil
 }

@@ -88,8 +88,14 @@ func (t *Turn) unknown(line string) error {
 			return err
 		}
 	}
-	if word == "stop" || word == "cancel" {
-		return &Error{Kind: BadInput, Why: "Stop what? pings ends the asking about a batch, undo takes back the last record, close ends a batch.", Example: "pings 1 off"}
+	if word == "stop" || word == "cancel" || word == "pause" {
+		e := &Error{Kind: BadInput, Why: "Stop what? set away holds all pings back until you are there again, pings ends the asking about a batch, undo takes back the last record, close ends a batch.", Example: "set away until Sunday 18:00"}
+		if t.Tx != nil {
+			if open, err := t.openBatches(); err == nil && len(open) > 0 {
+				e.Example = fmt.Sprintf("pings %d off", open[0].Number)
+			}
+		}
+		return e
 	}
 	e := &Error{Kind: BadInput, Why: fmt.Sprintf("I don't know “%s”.", clip(word, 30)), Example: "help"}
 	if near, ok := t.bot.nearest(word); ok && slip(rest) {

@@ -47,21 +47,21 @@ func (t *Turn) hand(args string) (reply.Reply, error) {
 	}
 	m := toUntil.FindStringSubmatch(p.Rest)
 	if m == nil {
-		return r, &Error{Kind: BadInput, Why: "To whom, and until when?", Understood: "hand over " + name(s), Example: fmt.Sprintf("hand %d to @marit until Sunday", s.Number)}
+		return r, &Error{Kind: BadInput, Why: "To whom, and until when?", Understood: "hand over " + name(s), Example: t.handTo(s)}
 	}
 	who, err := t.someone(m[1])
 	if err != nil {
 		return r, err
 	}
 	if who.ID == s.Keeper {
-		return r, &Error{Kind: BadInput, Why: fmt.Sprintf("%s keeps it already.", who.Name), Example: fmt.Sprintf("hand %d to @marit until Sunday", s.Number)}
+		return r, &Error{Kind: BadInput, Why: fmt.Sprintf("%s keeps it already.", who.Name), Example: t.handTo(s)}
 	}
 	until, err := parse.ClockTime(m[2], t.Now)
 	if err != nil {
 		return r, err
 	}
 	if !until.After(t.Now) || until.Sub(t.Now) > longestHand {
-		return r, &Error{Kind: BadInput, Why: "That is not within the next 60 days.", Understood: "until " + until.Format("Mon 2 Jan 2006 15:04"), Example: fmt.Sprintf("hand %d to @marit until Sunday 18:00", s.Number)}
+		return r, &Error{Kind: BadInput, Why: "That is not within the next 60 days.", Understood: "until " + until.Format("Mon 2 Jan 2006 15:04"), Example: t.handTo(s)}
 	}
 	if s, err = t.record(s.Batch, "", course.Hand, t.Now, course.Body{Member: who.ID, Until: until.Unix()}); err != nil {
 		return r, err
@@ -71,6 +71,19 @@ func (t *Turn) hand(args string) (reply.Reply, error) {
 	r.Mentions = []string{who.Key}
 	r.Press(reply.Button{Label: "Yes, I will", Line: fmt.Sprintf("accept %d", s.Number)}, reply.Button{Label: "Sorry, no", Line: fmt.Sprintf("back %d", s.Number)})
 	return r, nil
+}
+
+// handTo is a line that hands a batch to a person who is there; with nobody to hand it
+// to, one that shows it.
+func (t *Turn) handTo(s course.State) string {
+	if list, err := t.Tx.Members(t.Conv.ID); err == nil {
+		for _, m := range list {
+			if m.ID != t.Me.ID && m.ID != s.Keeper {
+				return fmt.Sprintf("hand %d to @%s until Sunday", s.Number, m.Name)
+			}
+		}
+	}
+	return fmt.Sprintf("batch %d", s.Number)
 }
 
 // someone finds a member by the name or key they were called by.
@@ -158,7 +171,7 @@ func (t *Turn) back(args string) (reply.Reply, error) {
 		who = s.Helper
 	}
 	if who.Member == 0 || !t.Now.Before(who.Until) {
-		return r, &Error{Kind: NotNow, Why: name(s) + " is with its keeper.", Example: fmt.Sprintf("hand %d to @marit until Sunday", s.Number)}
+		return r, &Error{Kind: NotNow, Why: name(s) + " is with its keeper.", Example: t.handTo(s)}
 	}
 	if t.Me.ID != who.Member {
 		if err := t.permit(give, s); err != nil {

@@ -47,7 +47,7 @@ func (t *Turn) plan(args string) (reply.Reply, error) {
 	}
 	at, err := parse.Upcoming(m[2], t.Now)
 	if err != nil {
-		return reply.Reply{}, err
+		return reply.Reply{}, offering(err, strings.TrimSpace("plan "+m[1])+" for "+plan.DateOf(t.Now, t.Loc).AddDays(30).String())
 	}
 	p, least, err := t.planned(strings.TrimSpace(m[1]))
 	if err != nil {

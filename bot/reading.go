@@ -267,7 +267,7 @@ func (t *Turn) strike(args string) (reply.Reply, error) {
 	var at time.Time
 	if text := strings.TrimPrefix(strings.TrimSpace(p.Rest), "at "); text != "" && !strings.EqualFold(text, "last") {
 		if at, err = parse.Past(text, t.Now); err != nil {
-			return r, err
+			return r, offering(err, fmt.Sprintf("strike %d", s.Number))
 		}
 	}
 	for i := len(s.Log) - 1; i >= 0; i-- {
@@ -296,7 +296,7 @@ func (t *Turn) strike(args string) (reply.Reply, error) {
 		}
 		return r, nil
 	}
-	e := &Error{Kind: NoSuch, Why: name(s) + " has no reading to strike out.", Example: fmt.Sprintf("strike %d", s.Number)}
+	e := &Error{Kind: NoSuch, Why: name(s) + " has no reading to strike out.", Example: fmt.Sprintf("batch %d", s.Number)}
 	if !at.IsZero() {
 		e.Why = fmt.Sprintf("%s has no reading of %s.", name(s), at.In(t.Loc).Format("Mon 2 Jan 15:04"))
 	}

@@ -22,6 +22,8 @@ func recipeCommands() []Command {
 			Fields: []Field{{Name: "Recipe", Example: `"winter juniper"`, Optional: true}}, Run: (*Turn).recipes},
 		{Name: "use", Group: groupRecipe, Form: `use "winter juniper" 6.2 lb 1.5 in`, Help: "work out a cure by a recipe", Example: `use "winter juniper" 6.2 lb`,
 			Fields: []Field{named, {Name: "Weight", Example: "6.2 lb"}, {Name: "Thickness", Example: "1.5 in", Optional: true}}, Run: (*Turn).use},
+		{Name: "again", Group: groupRecipe, Form: "again 3b 7 lb", Help: "work out a cure like that of a batch, for another weight", Example: "again 1 7 lb", Batch: true,
+			Fields: []Field{{Name: "Weight", Example: "7 lb"}}, Run: (*Turn).sameAgain},
 		{Name: "take", Group: groupRecipe, Form: `take "winter juniper"`, Help: "take over a recipe shared here, with credit", Example: `take "winter juniper"`, Fields: []Field{named}, Run: (*Turn).takeRecipe},
 		{Name: "export", Group: groupRecipe, Form: `export "winter juniper"`, Help: "a recipe as a file, for another chat or another tool", Example: `export "winter juniper"`, Reads: true, Fields: []Field{named}, Run: (*Turn).export},
 		{Name: "import", Group: groupRecipe, Form: "import", Help: "read a recipe from a file you attach", Example: "import", Files: true, Run: (*Turn).importRecipe},

@@ -425,7 +425,7 @@ func (t *Turn) timeAtEnd(s course.State, text string) (string, time.Time, error)
 	said := strings.TrimPrefix(strings.ToLower(strings.TrimSpace(text[m[2]:m[3]])), "at ")
 	at, err := parse.Past(said, t.Now)
 	if err != nil {
-		return "", t.Now, err
+		return "", t.Now, offering(err, fmt.Sprintf("batch %d", s.Number))
 	}
 	return strings.Trim(text[:m[0]], " ,"), at, t.happened(s, at)
 }

@@ -262,7 +262,7 @@ func (t *Turn) strikeFile(s course.State) (reply.Reply, error) {
 		n++
 	}
 	if n == 0 {
-		return r, &Error{Kind: NoSuch, Why: name(s) + " has no readings from a file.", Example: fmt.Sprintf("strike %d", s.Number)}
+		return r, &Error{Kind: NoSuch, Why: name(s) + " has no readings from a file.", Example: fmt.Sprintf("batch %d", s.Number)}
 	}
 	s, err := replan(t.Tx, t.Conv, t.Loc, s.Batch)
 	if err != nil {

@@ -52,7 +52,7 @@ func (t *Turn) which(cmd, args string, fits func(course.State) bool) (pick, erro
 		}
 		if _, ok := s.Find(ref.Piece); !ok {
 			return pick{}, &Error{Kind: NoSuch, Why: fmt.Sprintf("%s has no piece %s; it has %s.", name(s), ref.Piece, letters(s)),
-				Example: fmt.Sprintf("%s %d%s", cmd, ref.Number, s.Pieces[0].Letter)}
+				Example: strings.TrimSpace(fmt.Sprintf("%s %d%s %s", cmd, ref.Number, s.Pieces[0].Letter, clip(rest, 40)))}
 		}
 	}
 	return pick{State: s, Letter: ref.Piece, Rest: rest}, nil

@@ -70,6 +70,8 @@ func worries() []worry {
 			"Slime, a sour smell, green sheen or a blown bag: throw it away, do not taste. No cure and no cooking makes it good again."),
 		first(w("cold", `\b(garage|basement|cellar|shed|porch|balcony|pantry|kitchen|room)\b.*\d\s*(°|degrees?|deg|[fc])\b`,
 			"Cure at 34 to 38 °F (1 to 3 °C), never over 40 °F (4 °C): over it germs grow, cure or no cure. Out of the cold for more than 2 hours (1 above 90 °F, 32 °C) meat is thrown away (USDA; from memory)."), "", (*Turn).howCold),
+		first(w("", `\b(forgot|forgotten|missed|skipped)\b.*\b(flip|flipping|turn|turning)\b`,
+			"One missed day does no harm; two make the cure uneven. Flip it now, rub any dry spots, and say `flip`."), `\d`, nil),
 		w("cold", `\b(fridge|refrigerator|cooler|power|outage|warm|thawed|left out|counter|room temp)\b`,
 			"Over 40 °F (4 °C) germs grow, cure or no cure. Out of the cold for more than 2 hours (1 above 90 °F, 32 °C) meat is thrown away (USDA; from memory). Cured meat that stood at 41 to 45 °F for some hours: cool it, note it, cook it through; in doubt throw it away."),
 		w("heat", `\bfire\b.*\b(out|died|dead)\b|\b(out|died)\b.*\bfire\b|\bpit\b.*\b(cold|died|out)\b`,
@@ -121,7 +123,9 @@ func (w worry) answer(t *Turn, line string) (r reply.Reply) {
 		}
 		r.Say(spans...)
 	}
-	r.Say("More: ", reply.Type("caution "+w.topic), ".")
+	if w.topic != "" {
+		r.Say("More: ", reply.Type("caution "+w.topic), ".")
+	}
 	return r
 }
 
@@ -164,10 +168,15 @@ func ownWords(cmd, args string) bool {
 }
 
 // understand gives the command a line starts with and the rest of it; a plain worry
-// comes before any.
+// comes before any, and an everyday saying stands for one.
 func (b *Bot) understand(m Message, line string) (Command, string, bool) {
 	if cmd, ok := b.cry(m, line); ok {
 		return cmd, line, true
+	}
+	if m.Press == nil {
+		if cmd, args, ok := b.saidPlainly(line); ok {
+			return cmd, args, true
+		}
 	}
 	return b.find(line)
 }

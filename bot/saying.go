@@ -1,0 +1,183 @@
+package bot
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+	"unicode"
+
+	"larderhand/bot/course"
+	"larderhand/bot/parse"
+	"larderhand/bot/reply"
+	"larderhand/curemath"
+	"larderhand/scheduler/plan"
+)
+
+// saying is an everyday way to say what a command says. The whole line has to match.
+type saying struct {
+	said *regexp.Regexp
+	line string // the command it stands for; $1 is what the pattern found
+	run  func(t *Turn, found []string) (reply.Reply, error)
+}
+
+func sayings() []saying {
+	s := func(pattern, line string) saying {
+		return saying{said: regexp.MustCompile(`(?i)^(?:` + pattern + `)[\s.!]*$`), line: line}
+	}
+	does := func(pattern string, run func(*Turn, []string) (reply.Reply, error)) saying {
+		return saying{said: regexp.MustCompile(`(?i)^(?:` + pattern + `)[\s.!?]*$`), run: run}
+	}
+	const done = `(?:i |we |i've |i have |just |ok |okay )*`
+	return []saying{
+		s(`(?:ok(?:ay)?,? |so,? |and )?(?:what'?s|what is) (?:up )?next\??|(?:ok(?:ay)?,? |so,? |and )(?:what now|now what|what do i do now)\??|now what\??`, "what now?"),
+		s(`(?:i'?m|i am|we'?re|we are) (?:back|home)(?: again| now| home)?`, "set away no"),
+		s(`(?:ok(?:ay)?,? |please |yes,? )?(?:open|start) (?:it|that|this|one)(?: now| please)?`, "open"),
+		s(done+`(?:flipped|flip|turned|turn) (?:(?:them |it )?all(?: of (?:them|it))?|all (?:of )?(?:the )?(?:two|three|four|five|six|\d+|bags|batches|pieces)(?: of them)?|everything|both(?: of them)?)(?: now| today)?|all (?:are )?(?:flipped|turned)`, "flip all"),
+		s(done+`(?:flipped|flip|turned|turn) (?:it|them|that)(?: over)?(?: now| just now)?`, "flip"),
+		s(`(?:i |we |i've |i have |just )+(?:flipped|turned)(?: (?:batch )?(\d+))?(?: now| just now)?`, "flip $1"),
+		s(`(?:it'?s|it is|they'?re|they are|surface is|its) (tacky|firm|rinsed|chilled|sliced|packed)(?: (?:now|already|all through|enough))*`, "$1"),
+		s(`same (?:as|like) (?:batch )?#?(\d+ ?[a-z]?)[,:]? (?:but |with |for |at |only )*(\d.*)`, "again $1 $2"),
+		does(`(?:is|are) (?:the |my |our |it |this |that |they )?(?:cure|batch|bacon|belly|meat)?(?: ?#?\d+)? ?(?:done|cured|cured through|through|finished)(?: curing)?(?: yet| now)?|(?:done|cured) yet`, (*Turn).curedYet),
+		does(`(?:oops|no|nope|sorry|actually|wait|i mean|i meant)[,:!. ]+(?:it'?s |it is |it was |that'?s |thats |i mean |i meant |make (?:it|that) )*((?:\d|[½¼¾])[^%]*?\d*\s*(?:lbs?|pounds?|kg|kilos?|kilograms?|g|grams?|oz|ounces?)\b.*)`, (*Turn).mendWeight),
+	}
+}
+
+// saidPlainly takes an everyday line to the command it stands for, without the smile
+// at its end.
+func (b *Bot) saidPlainly(line string) (Command, string, bool) {
+	bare := withoutSmile(line)
+	for _, s := range sayings() {
+		m := s.said.FindStringSubmatch(bare)
+		if m == nil {
+			continue
+		}
+		if s.run != nil {
+			return Command{Run: func(t *Turn, _ string) (reply.Reply, error) { return s.run(t, m) }}, line, true
+		}
+		to := string(s.said.ExpandString(nil, s.line, bare, s.said.FindStringSubmatchIndex(bare)))
+		if cmd, args, ok := b.find(to); ok {
+			return cmd, args, true
+		}
+		return Command{Run: func(t *Turn, _ string) (reply.Reply, error) { return t.guess(to) }}, line, true
+	}
+	if cmd, args, ok := b.find(bare); ok && cmd.Batch && !ownWords(cmd.Name, args) {
+		return cmd, args, true
+	}
+	return Command{}, line, false
+}
+
+// withoutSmile takes the pictures off the end of a line.
+func withoutSmile(line string) string {
+	return strings.TrimRightFunc(line, func(r rune) bool {
+		return unicode.IsSpace(r) || unicode.In(r, unicode.So, unicode.Sk) && r != '°' || r == '\u200d' || r == '\ufe0f'
+	})
+}
+
+// curedYet says where the batches in their cure stand by the day rule, and that the
+// hand decides.
+func (t *Turn) curedYet(found []string) (reply.Reply, error) {
+	var r reply.Reply
+	if t.Tx != nil {
+		open, err := t.openBatches()
+		if err != nil {
+			return r, err
+		}
+		for _, s := range open {
+			if next, _, ok := s.Next(); !ok || next.Step != course.Firm {
+				continue
+			}
+			r.Par(reply.B(name(s)), ": ", t.standing(s), "; cure check ", dateText(s.CheckDate(t.Loc)), ".")
+			firm, longer := fmt.Sprintf("firm %d", s.Number), fmt.Sprintf("longer %d 2 days", s.Number)
+			if plan.DateOf(t.Now, t.Loc).Before(s.CheckDate(t.Loc)) {
+				r.Say("Not before then by the day rule. Then press it in the middle and at the edges: firm all through is cured.")
+				continue
+			}
+			r.Say("Its days are over. Press it in the middle and at the edges. Firm all through: ", reply.Type(firm), ". Soft in the middle: ", reply.Type(longer), ", and keep flipping.")
+			r.Press(reply.Button{Label: "Firm all through", Line: firm, Version: s.Version}, reply.Button{Label: "Soft: 2 more days", Line: longer, Version: s.Version})
+		}
+	}
+	if r.Empty() {
+		return t.guess(found[0])
+	}
+	r.Par("The day rule and your own hand decide this; no model does. Cured is not cooked: cook before eating (FSIS).")
+	return r, nil
+}
+
+// mendWeight changes the weight of the cure just worked out, of one piece, and keeps
+// the rest of what was said of it.
+func (t *Turn) mendWeight(found []string) (reply.Reply, error) {
+	said := found[len(found)-1]
+	line, err := parse.Cure(said, t.Now)
+	if err != nil && pounds.MatchString(said) { // 5 lb 8: ounces, what else
+		if ounces, again := parse.Cure(said+" oz", t.Now); again == nil {
+			line, err = ounces, nil
+		}
+	}
+	if err != nil {
+		return reply.Reply{}, err
+	}
+	d, ok, err := t.draft()
+	if err != nil {
+		return reply.Reply{}, err
+	}
+	if !ok || d.Asked != "" || len(d.Line.Pieces) != 1 || len(line.Pieces) != 1 {
+		return t.cure(said)
+	}
+	was, now := d.Line.Pieces[0], line.Pieces[0]
+	if now.Thickness == 0 {
+		now.Thickness = was.Thickness
+	}
+	if now.RindOn == nil {
+		now.RindOn = was.RindOn
+	}
+	now.Flavouring = orElse(now.Flavouring, was.Flavouring)
+	merge(&d.Line, line)
+	d.Line.Pieces = []parse.PieceLine{now}
+	return t.workOutAs(d.Line, d.Recipe)
+}
+
+var pounds = regexp.MustCompile(`(?i)^\s*\d+\s*(?:lbs?|pounds?)\s+\d{1,2}\s*$`)
+
+// sameAgain works a cure out like that of a batch, or of one of its pieces, for
+// another weight.
+func (t *Turn) sameAgain(args string) (reply.Reply, error) {
+	var r reply.Reply
+	p, err := t.which("again", args, nil)
+	if err != nil {
+		return r, err
+	}
+	s := p.State
+	letter := orElse(p.Letter, s.Pieces[0].Letter)
+	like := fmt.Sprintf("batch %d%s", s.Number, p.Letter)
+	if p.Letter == "" && len(s.Pieces) > 1 && slices.ContainsFunc(s.Pieces, func(o course.PieceState) bool { return o.Flavouring != s.Pieces[0].Flavouring }) {
+		return r, &Error{Kind: BadInput, Why: fmt.Sprintf("Like which piece of %s? It has %s.", name(s), letters(s)), Example: strings.TrimSpace(fmt.Sprintf("again %d%s %s", s.Number, letter, orElse(p.Rest, t.exampleWeight())))}
+	}
+	rec, err := t.recipeOf(s, letter)
+	if err != nil {
+		return r, err
+	}
+	line, err := parse.Cure(orElse(p.Rest, "?"), t.Now)
+	if err != nil || line.Bare != nil || len(line.Pieces) == 0 {
+		return r, &Error{Kind: BadInput, Why: "For how much meat? I need a weight with its unit.", Understood: "the same as " + like, Example: fmt.Sprintf("again %d%s %s", s.Number, p.Letter, t.exampleWeight())}
+	}
+	for i := range line.Pieces {
+		o := &line.Pieces[i]
+		o.Flavouring = orElse(o.Flavouring, rec.Flavouring)
+		if o.RindOn == nil && line.RindOn == nil {
+			o.RindOn = &rec.RindOn
+		}
+	}
+	r.Say("Like ", reply.B(t.pieceOrBatch(s, p.Letter)), ":")
+	cure := reply.Reply{}
+	if rec.Method == curemath.DryRub.String() {
+		cure, err = t.workOutAs(dryLine(rec, line), "")
+	} else {
+		cure, err = t.useWet(rec, line, "")
+	}
+	if err != nil {
+		return r, err
+	}
+	r.Append(cure)
+	return r, nil
+}
