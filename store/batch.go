@@ -1,6 +1,7 @@
 package store
 
 import (
+	"database/sql"
 	"encoding/json"
 	"time"
 )
@@ -56,16 +57,16 @@ func (t *Tx) SaveBatch(b Batch) error {
 }
 
 const batchColumns = `SELECT id, conversation_id, number, keeper_id, opened_at, plan, stage, version,
-	'[' || coalesce((SELECT group_concat(body, ',' ORDER BY letter) FROM piece WHERE batch_id = batch.id), '') || ']' FROM batch `
+	piece.body FROM batch LEFT JOIN piece ON piece.batch_id = batch.id `
 
 // Batch finds a batch by the number it has in a conversation, or ErrNotFound: a
 // number from another conversation does not exist here.
 func (t *Tx) Batch(conversation int64, number int) (Batch, error) {
-	return t.batch("WHERE conversation_id = ? AND number = ?", conversation, number)
+	return t.batch("WHERE conversation_id = ? AND number = ? ORDER BY letter", conversation, number)
 }
 
 // BatchByID finds a batch by its id, or ErrNotFound.
-func (t *Tx) BatchByID(id int64) (Batch, error) { return t.batch("WHERE id = ?", id) }
+func (t *Tx) BatchByID(id int64) (Batch, error) { return t.batch("WHERE id = ? ORDER BY letter", id) }
 
 func (t *Tx) batch(where string, args ...any) (Batch, error) {
 	list, err := t.batches(where, args...)
@@ -81,9 +82,9 @@ func (t *Tx) batch(where string, args ...any) (Batch, error) {
 // Batches lists a conversation's batches by number, all or only those not ended.
 func (t *Tx) Batches(conversation int64, all bool) ([]Batch, error) {
 	if all {
-		return t.batches("WHERE conversation_id = ? ORDER BY number", conversation)
+		return t.batches("WHERE conversation_id = ? ORDER BY number, letter", conversation)
 	}
-	return t.batches("WHERE conversation_id = ? AND stage NOT IN ('closed', 'discarded') ORDER BY number", conversation)
+	return t.batches("WHERE conversation_id = ? AND stage NOT IN ('closed', 'discarded') ORDER BY number, letter", conversation)
 }
 
 // RunningBatches lists the ids of batches not ended in whatever conversation, up to
@@ -100,25 +101,34 @@ func (t *Tx) RunningBatches(after int64, limit int) ([]int64, error) {
 	return out, err
 }
 
+// batches reads batches with their pieces: a row each piece, those of a batch
+// together.
 func (t *Tx) batches(where string, args ...any) ([]Batch, error) {
 	var out []Batch
 	err := t.each(func(scan func(...any) error) error {
 		var (
-			b            Batch
-			opened       int64
-			plan, pieces string
+			b      Batch
+			opened int64
+			plan   string
+			piece  sql.NullString
 		)
-		err := scan(&b.ID, &b.Conversation, &b.Number, &b.Keeper, &opened, &plan, &b.Stage, &b.Version, &pieces)
+		err := scan(&b.ID, &b.Conversation, &b.Number, &b.Keeper, &opened, &plan, &b.Stage, &b.Version, &piece)
 		if err != nil {
 			return err
 		}
-		if err := json.Unmarshal([]byte(plan), &b.Plan); err != nil {
-			return err
+		if n := len(out); n == 0 || out[n-1].ID != b.ID {
+			if err := json.Unmarshal([]byte(plan), &b.Plan); err != nil {
+				return err
+			}
+			b.Opened = fromMillis(opened)
+			out = append(out, b)
 		}
-		b.Opened = fromMillis(opened)
-		err = json.Unmarshal([]byte(pieces), &b.Pieces)
-		out = append(out, b)
-		return err
+		if !piece.Valid {
+			return nil
+		}
+		last := &out[len(out)-1]
+		last.Pieces = append(last.Pieces, Piece{})
+		return json.Unmarshal([]byte(piece.String), &last.Pieces[len(last.Pieces)-1])
 	}, batchColumns+where, args...)
 	return out, err
 }
