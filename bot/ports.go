@@ -81,7 +81,7 @@ type Journal interface {
 
 // Chores plans what is to be said unasked and records that it was.
 type Chores interface {
-	Reconcile(conversation, batch int64, wants []store.Want) error
+	Reconcile(conversation, batch int64, have []store.Chore, wants []store.Want) error
 	Chores(batch int64) ([]store.Chore, error)
 	MarkSent(store.Chore) error
 	MarkDropped(store.Chore) error

@@ -190,7 +190,7 @@ func (p *planned) write(tx Tx) error {
 	if store.AsWanted(p.said, p.wants) {
 		return nil
 	}
-	return tx.Reconcile(p.conv, p.row.ID, p.wants)
+	return tx.Reconcile(p.conv, p.row.ID, p.said, p.wants)
 }
 
 // replan makes a batch's row and its chores what its journal says, and has its cards

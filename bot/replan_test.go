@@ -84,7 +84,7 @@ func (w *watchedBooks) shift(t *testing.T, at time.Time) {
 	t.Helper()
 	for id := range int64(5) {
 		err := w.DB.Update(t.Context(), at, func(tx *store.Tx) error {
-			return tx.Reconcile(id+1, id+1, []store.Want{{Kind: "flip", Slot: "2027-03-02", Due: at.Add(time.Hour)}})
+			return planAnew(tx, id+1, id+1, store.Want{Kind: "flip", Slot: "2027-03-02", Due: at.Add(time.Hour)})
 		})
 		if err != nil {
 			t.Fatal(err)
@@ -197,4 +197,13 @@ func TestSettleRecordsDespiteAPanic(t *testing.T) {
 	if !strings.Contains(log.String(), "batch=2") {
 		t.Errorf("logged: %s", log)
 	}
+}
+
+// planAnew makes the open chores of a batch those that are wanted.
+func planAnew(tx *store.Tx, conversation, batch int64, wants ...store.Want) error {
+	have, err := tx.Chores(batch)
+	if err != nil {
+		return err
+	}
+	return tx.Reconcile(conversation, batch, have, wants)
 }

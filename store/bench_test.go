@@ -125,8 +125,8 @@ func BenchmarkClaimAmongDropped(b *testing.B) {
 	for i := range wants {
 		wants[i] = Want{Kind: "flip", Slot: fmt.Sprint(i), Due: benchNow}
 	}
-	change(func(tx *Tx) error { return tx.Reconcile(7, batch.ID, wants) })
-	change(func(tx *Tx) error { return tx.Reconcile(7, batch.ID, wants[:1]) })
+	change(func(tx *Tx) error { return planAnew(tx, 7, batch.ID, wants...) })
+	change(func(tx *Tx) error { return planAnew(tx, 7, batch.ID, wants[:1]...) })
 	for i := 0; b.Loop(); i++ {
 		got, err := db.Claim(b.Context(), benchNow, "telegram", fmt.Sprintf("%012d", i), benchNow.Add(time.Minute), 500)
 		if err != nil || len(got) != 1 {

@@ -14,86 +14,70 @@ const open = "state IN ('due', 'retry', 'claimed')"
 // laneOf is Address.Lane in SQL.
 const laneOf = "substr(address, 1, instr(address || ':', ':') - 1)"
 
-const openOfBatch = "SELECT id, piece, kind, slot, state, due_at, urgency FROM chore WHERE batch_id = ? AND state IN ('due', 'retry', 'claimed', 'parked')"
-
-// planted is a chore that is open, as far as planning anew asks.
-type planted struct {
-	id, due int64
-	urgency int
-	state   string
-	wanted  bool
-}
-
-// asWanted says that planting it again would change nothing. A claimed one keeps
+// asWanted says that planting a chore again would change nothing. A claimed one keeps
 // its lease: whoever holds it looks at the batch as it is then.
-func (p *planted) asWanted(w Want) bool {
-	return p.state == StateClaimed || p.due == toMillis(w.Due) && p.urgency == w.Urgency
+func (c Chore) asWanted(w Want) bool {
+	return c.State == StateClaimed || toMillis(c.Due) == toMillis(w.Due) && c.Urgency == w.Urgency
 }
+
+func (c Chore) slot() [3]string { return [3]string{c.Piece, c.Kind, c.Slot} }
+
+func (w Want) slot() [3]string { return [3]string{w.Piece, w.Kind, w.Slot} }
 
 // AsWanted says that Reconcile would change nothing about chores, which are all that a
 // batch has and had.
 func AsWanted(chores []Chore, wants []Want) bool {
-	have := map[[3]string]planted{}
-	open := 0
-	for _, c := range chores {
-		switch c.State {
-		case StateDropped:
-			continue
-		case StateSent, StateGivenUp:
-		default:
-			open++
+	plant, drop := compare(chores, wants)
+	return len(plant) == 0 && len(drop) == 0
+}
+
+// compare finds what is wanted and not there as it is wanted, and the chores that are
+// open and wanted no more. One that is over is wanted in vain.
+func compare(have []Chore, wants []Want) (plant []Want, drop []Chore) {
+	at := make(map[[3]string]int, len(have))
+	for i, c := range have {
+		if c.State != StateDropped {
+			at[c.slot()] = i
 		}
-		have[[3]string{c.Piece, c.Kind, c.Slot}] = planted{due: toMillis(c.Due), urgency: c.Urgency, state: c.State}
 	}
+	kept := make([]bool, len(have))
 	for _, w := range wants {
-		key := [3]string{w.Piece, w.Kind, w.Slot}
-		p, is := have[key]
-		over := p.state == StateSent || p.state == StateGivenUp
-		if !is || !over && !p.asWanted(w) {
-			return false
+		i, is := at[w.slot()]
+		switch {
+		case !is:
+			plant = append(plant, w)
+			continue
+		case kept[i] || have[i].State == StateSent || have[i].State == StateGivenUp: // wanted twice is wanted once
+		case !have[i].asWanted(w):
+			plant = append(plant, w)
 		}
-		if !over {
-			open--
-			have[key] = planted{state: StateSent} // wanted twice is wanted once
+		kept[i] = true
+	}
+	for i, c := range have {
+		switch c.State {
+		case StateSent, StateGivenUp, StateDropped:
+		default:
+			if !kept[i] {
+				drop = append(drop, c)
+			}
 		}
 	}
-	return open == 0
+	return plant, drop
 }
 
 // Reconcile makes the open chores of a batch those that are wanted: missing ones
 // are added, moved ones get their new time, the rest is dropped. A chore already
-// sent or given up stays as it is, so wanting it again says nothing twice.
-func (t *Tx) Reconcile(conversation, batch int64, wants []Want) error {
-	have := map[[3]string]*planted{}
-	err := t.each(func(scan func(...any) error) error {
-		var (
-			p                 planted
-			piece, kind, slot string
-		)
-		err := scan(&p.id, &piece, &kind, &slot, &p.state, &p.due, &p.urgency)
-		have[[3]string{piece, kind, slot}] = &p
-		return err
-	}, openOfBatch, batch)
-	if err != nil {
-		return err
-	}
-	for _, w := range wants {
-		p, is := have[[3]string{w.Piece, w.Kind, w.Slot}]
-		if is {
-			p.wanted = true
-			if p.asWanted(w) {
-				continue
-			}
-		}
+// sent or given up stays as it is, so wanting it again says nothing twice. have is all
+// that the batch has and had, read in this transaction.
+func (t *Tx) Reconcile(conversation, batch int64, have []Chore, wants []Want) error {
+	plant, drop := compare(have, wants)
+	for _, w := range plant {
 		if err := t.want(conversation, batch, w); err != nil {
 			return err
 		}
 	}
-	for _, p := range have {
-		if p.wanted {
-			continue
-		}
-		if _, err := t.exec("UPDATE chore SET state = 'dropped', sent_at = ?, lease = '' WHERE id = ?", t.over(), p.id); err != nil {
+	for _, c := range drop {
+		if _, err := t.exec("UPDATE chore SET state = 'dropped', sent_at = ?, lease = '' WHERE id = ?", t.over(), c.ID); err != nil {
 			return err
 		}
 	}

@@ -39,7 +39,7 @@ func TestAsWantedIsWhatReconcileFinds(t *testing.T) {
 		err := db.Update(ctx, benchNow, func(tx *Tx) error {
 			var err1, err2, err3 error
 			before, err1 = tx.Chores(batch)
-			err2 = tx.Reconcile(conv, batch, wants)
+			err2 = tx.Reconcile(conv, batch, before, wants)
 			after, err3 = tx.Chores(batch)
 			return errors.Join(err1, err2, err3)
 		})
@@ -76,14 +76,14 @@ func TestDroppedChoresAreOver(t *testing.T) {
 			wants[i] = Want{Kind: "flip", Slot: fmt.Sprint(i), Due: benchNow}
 		}
 		for _, n := range []int{10, 3, 10, 0} {
-			if err := db.Update(ctx, now, func(tx *Tx) error { return tx.Reconcile(card.Conversation, card.Batch, wants[:n]) }); err != nil {
+			if err := db.Update(ctx, now, func(tx *Tx) error { return planAnew(tx, card.Conversation, card.Batch, wants[:n]...) }); err != nil {
 				t.Fatal(err)
 			}
 			if got := unsaid(now); got != n {
 				t.Errorf("%d are to be said, want %d", got, n)
 			}
 		}
-		if err := db.Update(ctx, now, func(tx *Tx) error { return tx.Reconcile(card.Conversation, card.Batch, wants[:1]) }); err != nil {
+		if err := db.Update(ctx, now, func(tx *Tx) error { return planAnew(tx, card.Conversation, card.Batch, wants[:1]...) }); err != nil {
 			t.Fatal(err)
 		}
 		got, err := db.Claim(ctx, benchNow, "lane", "lease", benchNow.Add(time.Minute), 10)
@@ -145,4 +145,13 @@ func TestNewestPictures(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+}
+
+// planAnew makes the open chores of a batch those that are wanted.
+func planAnew(tx *Tx, conversation, batch int64, wants ...Want) error {
+	have, err := tx.Chores(batch)
+	if err != nil {
+		return err
+	}
+	return tx.Reconcile(conversation, batch, have, wants)
 }

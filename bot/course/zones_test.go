@@ -165,7 +165,7 @@ func years(t *testing.T, db *store.DB, loc *time.Location, days int) {
 				if f.answered++; f.answered%30 == 0 { // a new batch: its chores begin anew
 					f.batch.ID += 10
 				}
-				if err := tx.Reconcile(c.Conversation, f.batch.ID, []store.Want{f.want(t)}); err != nil {
+				if err := planAnew(tx, c.Conversation, f.batch.ID, f.want(t)); err != nil {
 					return err
 				}
 			}
@@ -180,7 +180,7 @@ func years(t *testing.T, db *store.DB, loc *time.Location, days int) {
 				f := newFlipper(loc, hour, now)
 				f.batch.ID = int64(i + 1)
 				batches[c.ID] = f
-				if err := tx.Reconcile(c.ID, f.batch.ID, []store.Want{f.want(t)}); err != nil {
+				if err := planAnew(tx, c.ID, f.batch.ID, f.want(t)); err != nil {
 					return err
 				}
 			}
@@ -274,4 +274,13 @@ func TestAPingSentOnAWrongClockHidesNoOther(t *testing.T) {
 	if w := f.want(t); w.Slot != "2027-03-03" {
 		t.Errorf("the next is of %s", w.Slot)
 	}
+}
+
+// planAnew makes the open chores of a batch those that are wanted.
+func planAnew(tx *store.Tx, conversation, batch int64, wants ...store.Want) error {
+	have, err := tx.Chores(batch)
+	if err != nil {
+		return err
+	}
+	return tx.Reconcile(conversation, batch, have, wants)
 }

@@ -114,7 +114,13 @@ func want(slot string, due time.Time) store.Want {
 
 func (b *bench) reconcile(batch store.Batch, wants ...store.Want) {
 	b.Helper()
-	b.update(Noon, func(tx *store.Tx) error { return tx.Reconcile(batch.Conversation, batch.ID, wants) })
+	b.update(Noon, func(tx *store.Tx) error {
+		have, err := tx.Chores(batch.ID)
+		if err != nil {
+			return err
+		}
+		return tx.Reconcile(batch.Conversation, batch.ID, have, wants)
+	})
 }
 
 func wantAgain(b *bench) {
