@@ -41,6 +41,7 @@ func (c *serveCmd) Run(ctx context.Context, s streams) (err error) {
 	if err != nil {
 		return err
 	}
+	clearLessOften()
 	log := c.logger(s.err)
 	to := senders{}
 	for _, p := range list {
