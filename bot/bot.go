@@ -35,6 +35,8 @@ type Bot struct {
 	byWord map[string]Command
 	flood  flood
 	zones  zone.Cache
+	cries  []worry                         // their patterns are read once: every line is held against them
+	plain  []saying                        // likewise
 	pantry func() (curemath.Pantry, error) // read when a recipe is first checked
 }
 
@@ -46,7 +48,7 @@ func New(c Config) *Bot {
 	if c.Roll != nil {
 		c.Roll = &rollCache{of: c.Roll, now: c.Clock.Now}
 	}
-	b := &Bot{Config: c, table: commands(), byWord: map[string]Command{}, pantry: sync.OnceValues(curemath.LoadPantry)}
+	b := &Bot{Config: c, table: commands(), byWord: map[string]Command{}, cries: worries(), plain: sayings(), pantry: sync.OnceValues(curemath.LoadPantry)}
 	for _, cmd := range b.table {
 		b.byWord[cmd.Name] = cmd
 		for _, w := range cmd.Also {

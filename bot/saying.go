@@ -47,7 +47,7 @@ func sayings() []saying {
 // at its end.
 func (b *Bot) saidPlainly(line string) (Command, string, bool) {
 	bare := withoutSmile(line)
-	for _, s := range sayings() {
+	for _, s := range b.plain {
 		m := s.said.FindStringSubmatch(bare)
 		if m == nil {
 			continue

@@ -99,7 +99,7 @@ func (w worry) fits(line string) bool {
 
 // worried answers what sounds like a worry; ok is false if it does not.
 func (t *Turn) worried(line string) (r reply.Reply, ok bool) {
-	for _, w := range worries() {
+	for _, w := range t.bot.cries {
 		if w.fits(line) {
 			return w.answer(t, line), true
 		}
@@ -147,7 +147,7 @@ func (b *Bot) cry(m Message, line string) (Command, bool) {
 			return Command{}, false
 		}
 	}
-	for _, w := range worries() {
+	for _, w := range b.cries {
 		if w.first && w.fits(line) {
 			return Command{Name: "caution", Reads: true, Sums: true, Run: func(t *Turn, line string) (reply.Reply, error) { return w.answer(t, line), nil }}, true
 		}
