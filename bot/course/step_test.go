@@ -3,11 +3,11 @@ package course
 import "testing"
 
 func TestOrderIsThatOfTheSteps(t *testing.T) {
-	steps := Steps()
-	if len(steps) != len(order()) {
-		t.Fatalf("%d steps are described, %d are in order", len(steps), len(order()))
+	steps, inOrder := Steps(), order()
+	if len(steps) != len(inOrder) {
+		t.Fatalf("%d steps are described, %d are in order", len(steps), len(inOrder))
 	}
-	for i, step := range order() {
+	for i, step := range inOrder {
 		if steps[i].Step != step {
 			t.Errorf("step %d is %q in order and %q as described", i, step, steps[i].Step)
 		}
