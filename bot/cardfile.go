@@ -75,6 +75,8 @@ func (t *Turn) journalText(l course.Log) string {
 		return "target set to " + readingText(l.Body, u)
 	case course.AimPit:
 		return "ceiling set to " + readingText(l.Body, u)
+	case course.Struck:
+		return "struck out " + l.Body.Text
 	case course.Undo:
 		return "took back “" + l.Body.Text + "”"
 	case course.Hand:

@@ -81,6 +81,11 @@ func (t *Turn) undo(args string) (reply.Reply, error) {
 		if err := t.Tx.Strike(l.ID, t.Me.ID); err != nil {
 			return r, err
 		}
+		if l.Kind == course.Struck {
+			if err := t.bringBack(l); err != nil {
+				return r, err
+			}
+		}
 		if s, err = t.record(s.Batch, l.Piece, course.Undo, t.Now, course.Body{Text: entryText(l, t)}); err != nil {
 			return r, err
 		}
@@ -136,6 +141,8 @@ func entryText(l course.Log, t *Turn) string {
 		return "note: " + clip(l.Body.Text, 60)
 	case course.Taste:
 		return "tasted: " + tasteText(l.Body)
+	case course.Struck:
+		return "struck out " + l.Body.Text
 	case course.Close:
 		return "closed"
 	case course.Discard:

@@ -76,6 +76,7 @@ type Places interface {
 type Journal interface {
 	Append(store.Entry) (store.Entry, error)
 	Strike(entry, member int64) error
+	Unstrike(batch, entry int64) error
 	Entries(batch int64) ([]store.Entry, error)
 }
 

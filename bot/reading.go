@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"larderhand/bot/course"
 	"larderhand/bot/parse"
@@ -248,84 +247,6 @@ func (t *Turn) log(s course.State, list []parse.Reading, file string) (reply.Rep
 		return reply.Reply{}, err
 	}
 	return t.smokeAnswer(s, list)
-}
-
-// strike strikes a reading out: the one told last, or the one of a time.
-func (t *Turn) strike(args string) (reply.Reply, error) {
-	var r reply.Reply
-	p, err := t.which("strike", args, hot)
-	if err != nil {
-		return r, err
-	}
-	s := p.State
-	if err := t.permit(logs, s); err != nil {
-		return r, err
-	}
-	if strings.EqualFold(strings.TrimSpace(p.Rest), "file") {
-		return t.strikeFile(s)
-	}
-	var at time.Time
-	if text := strings.TrimPrefix(strings.TrimSpace(p.Rest), "at "); text != "" && !strings.EqualFold(text, "last") {
-		if at, err = parse.Past(text, t.Now); err != nil {
-			return r, offering(err, fmt.Sprintf("strike %d", s.Number))
-		}
-	}
-	for i := len(s.Log) - 1; i >= 0; i-- {
-		l := s.Log[i]
-		if l.Kind != course.Reading || p.Letter != "" && l.Piece != p.Letter {
-			continue
-		}
-		if !at.IsZero() && !l.At.Truncate(time.Minute).Equal(at.Truncate(time.Minute)) {
-			continue
-		}
-		line := []course.Log{l}
-		if p.Letter == "" {
-			line = toldWith(s.Log, l)
-		}
-		for _, l := range line {
-			if err := t.Tx.Strike(l.ID, t.Me.ID); err != nil {
-				return r, err
-			}
-		}
-		if s, err = replan(t.Tx, t.Conv, t.Loc, s.Batch); err != nil {
-			return r, err
-		}
-		r.Say(reply.B(name(s)), ": struck out ", t.struckText(line), " of ", t.dayHour(l.At), ".")
-		if rest, err := t.smokeAnswer(s, nil); err == nil {
-			r.Append(rest)
-		}
-		return r, nil
-	}
-	e := &Error{Kind: NoSuch, Why: name(s) + " has no reading to strike out.", Example: fmt.Sprintf("batch %d", s.Number)}
-	if !at.IsZero() {
-		e.Why = fmt.Sprintf("%s has no reading of %s.", name(s), at.In(t.Loc).Format("Mon 2 Jan 15:04"))
-	}
-	return r, e
-}
-
-// toldWith are the readings told in one line with the last of them, of the same time.
-// No line reads a piece twice at one time, so where a piece comes again another line
-// ends.
-func toldWith(log []course.Log, last course.Log) []course.Log {
-	list := []course.Log{last}
-	seen := map[string]bool{last.Piece: true}
-	for i := slices.IndexFunc(log, func(l course.Log) bool { return l.ID == last.ID }) - 1; i >= 0; i-- {
-		l := log[i]
-		if l.Kind != course.Reading || !l.Recorded.Equal(last.Recorded) || !l.At.Equal(last.At) || l.Member != last.Member || seen[l.Piece] {
-			break
-		}
-		seen[l.Piece] = true
-		list = append([]course.Log{l}, list...)
-	}
-	return list
-}
-
-func (t *Turn) struckText(list []course.Log) string {
-	var all []string
-	for _, l := range list {
-		all = append(all, strings.TrimSpace(l.Piece+" "+readingText(l.Body, t.units())))
-	}
-	return strings.Join(all, ", ")
 }
 
 // readingText says what a reading was.

@@ -245,32 +245,3 @@ func (t *Turn) ends(rows []parse.Reading) [][]string {
 }
 
 func coreHead(r parse.Reading) string { return strings.TrimSpace("core " + r.Piece) }
-
-// strikeFile strikes out every reading that came in the last file.
-func (t *Turn) strikeFile(s course.State) (reply.Reply, error) {
-	var r reply.Reply
-	file, n := "", 0
-	for i := len(s.Log) - 1; i >= 0; i-- {
-		l := s.Log[i]
-		if l.Kind != course.Reading || l.Body.Text == "" || file != "" && l.Body.Text != file {
-			continue
-		}
-		file = l.Body.Text
-		if err := t.Tx.Strike(l.ID, t.Me.ID); err != nil {
-			return r, err
-		}
-		n++
-	}
-	if n == 0 {
-		return r, &Error{Kind: NoSuch, Why: name(s) + " has no readings from a file.", Example: fmt.Sprintf("batch %d", s.Number)}
-	}
-	s, err := replan(t.Tx, t.Conv, t.Loc, s.Batch)
-	if err != nil {
-		return r, err
-	}
-	r.Say(reply.B(name(s)), ": struck out the ", count(n, "reading"), " of ", file, ".")
-	if rest, err := t.smokeAnswer(s, nil); err == nil {
-		r.Append(rest)
-	}
-	return r, nil
-}

@@ -162,6 +162,19 @@ func (t *Tx) Strike(entry, member int64) error {
 	return nil
 }
 
+// Unstrike makes a struck entry of a batch stand again. One that stands, or is not
+// there, is ErrNotFound.
+func (t *Tx) Unstrike(batch, entry int64) error {
+	res, err := t.exec("UPDATE entry SET struck_at = 0, struck_by = NULL WHERE id = ? AND batch_id = ? AND struck_at <> 0", entry, batch)
+	if err != nil {
+		return err
+	}
+	if n, err := res.RowsAffected(); err != nil || n == 0 {
+		return ErrNotFound
+	}
+	return nil
+}
+
 // Entries reads a batch's journal in the order it was written.
 func (t *Tx) Entries(batch int64) ([]Entry, error) {
 	var out []Entry

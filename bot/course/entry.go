@@ -22,6 +22,7 @@ const (
 	Close   = "close"   // ended by choice
 	Discard = "discard" // thrown away
 	Undo    = "undo"    // says that an earlier entry was struck
+	Struck  = "struck"  // says which readings were struck, in Extra
 	Hand    = "hand"    // offered to someone until a time
 	Accept  = "accept"  // taken up by whom it was offered to
 	Back    = "back"    // given back, or the offer withdrawn or declined
@@ -76,7 +77,7 @@ func ReadBody(s string) Body {
 // and so makes older buttons stale.
 func progress(kind string) bool {
 	switch kind {
-	case Note, Taste, Keeper, Reading, Weigh, Later, Undo, Hand, Accept, Back, Allow, AimCore, AimPit, Cost, Pings:
+	case Note, Taste, Keeper, Reading, Weigh, Later, Undo, Hand, Accept, Back, Allow, AimCore, AimPit, Cost, Pings, Struck:
 		return false
 	}
 	return true

@@ -83,6 +83,18 @@ func strike(b *bench) {
 		if err == nil && (len(list) != 1 || list[0].Struck.IsZero()) {
 			b.Errorf("journal: %+v", list)
 		}
+		if err := tx.Unstrike(batch.ID+1, e.ID); !errors.Is(err, store.ErrNotFound) {
+			b.Errorf("brought back in another batch: %v", err)
+		}
+		if err := tx.Unstrike(batch.ID, e.ID); err != nil {
+			return err
+		}
+		if err := tx.Unstrike(batch.ID, e.ID); !errors.Is(err, store.ErrNotFound) {
+			b.Errorf("brought back twice: %v", err)
+		}
+		if list, err = tx.Entries(batch.ID); err == nil && (len(list) != 1 || !list[0].Struck.IsZero()) {
+			b.Errorf("journal after bringing back: %+v", list)
+		}
 		return err
 	})
 }
