@@ -41,6 +41,13 @@ func (t *Turn) batch(args string) (reply.Reply, error) {
 		r.Say(count(len(s.Flips), "flip"), ", the last ", t.dayHour(s.LastTurned()), ".")
 	}
 	t.sayProgress(&r, s)
+	if hot(s) {
+		rest, err := t.smokeAnswer(s, nil)
+		if err != nil {
+			return r, err
+		}
+		r.Append(rest)
+	}
 	if done := t.doneLine(s); done != "" {
 		r.Say("Done: ", done, ".")
 	}

@@ -39,6 +39,7 @@ func sayings() []saying {
 		s(`(?:it'?s|it is|they'?re|they are|surface is|its) (tacky|firm|rinsed|chilled|sliced|packed)(?: (?:now|already|all through|enough))*`, "$1"),
 		s(`same (?:as|like) (?:batch )?#?(\d+ ?[a-z]?)[,:]? (?:but |with |for |at |only )*(\d.*)`, "again $1 $2"),
 		does(`(?:is|are) (?:the |my |our |it |this |that |they )?(?:cure|batch|bacon|belly|meat)?(?: ?#?\d+)? ?(?:done|cured|cured through|through|finished)(?: curing)?(?: yet| now)?|(?:done|cured) yet`, (*Turn).curedYet),
+		does(`(?:so,? |and )?(?:how (?:much )?long(?:er)?(?: (?:now|left|still|to go|more|is left|does it take|will it take|until (?:it'?s|it is) (?:done|ready)))*|how much time(?: is)?(?: left)?|when (?:will|is|does) (?:it|the (?:bacon|smoke|belly|meat|core))(?: be)?(?: (?:ready|done|finished|out|there|at (?:its|the) target))(?: be)?|when'?s (?:it|the (?:bacon|smoke|belly|meat)) (?:ready|done|finished))`, (*Turn).howLongStill),
 		does(`(?:oops|no|nope|sorry|actually|wait|i mean|i meant)[,:!. ]+(?:it'?s |it is |it was |that'?s |thats |i mean |i meant |make (?:it|that) )*((?:\d|[½¼¾])[^%]*?\d*\s*(?:lbs?|pounds?|kg|kilos?|kilograms?|g|grams?|oz|ounces?)\b.*)`, (*Turn).mendWeight),
 	}
 }
@@ -76,6 +77,32 @@ func withoutSmile(line string) string {
 
 // curedYet says where the batches in their cure stand by the day rule, and that the
 // hand decides.
+// howLongStill says how long each batch will take to the end of what it is in: the
+// smoke, the cooling, the cure.
+func (t *Turn) howLongStill(found []string) (reply.Reply, error) {
+	var r reply.Reply
+	if t.Tx != nil {
+		open, err := t.openBatches()
+		if err != nil {
+			return r, err
+		}
+		for _, s := range open {
+			if !hot(s) {
+				continue
+			}
+			rest, err := t.smokeAnswer(s, nil)
+			if err != nil {
+				return r, err
+			}
+			r.Append(rest)
+		}
+	}
+	if r.Empty() {
+		return t.curedYet(found)
+	}
+	return r, nil
+}
+
 func (t *Turn) curedYet(found []string) (reply.Reply, error) {
 	var r reply.Reply
 	if t.Tx != nil {
