@@ -34,7 +34,7 @@ func (t *Turn) note(args string) (reply.Reply, error) {
 		return r, err
 	}
 	r.Say("Noted with ", reply.B(name(s)), ": ", text)
-	if w, ok := t.worried(text); ok && s.End == "" && s.Stage() != course.Done {
+	if w, ok := t.worriedOf(p, text); ok && s.End == "" && s.Stage() != course.Done {
 		r.Append(w)
 	}
 	return r, nil
@@ -98,7 +98,7 @@ func (t *Turn) undo(args string) (reply.Reply, error) {
 // justEnded finds the batch whose end is the last thing the person recorded, for a line
 // that names none: it is no longer among those running.
 func (t *Turn) justEnded(args string) (last pick, ok bool, err error) {
-	if strings.TrimSpace(args) != "" {
+	if strings.TrimSpace(args) != "" || t.Msg.here != 0 {
 		return last, false, nil
 	}
 	list, err := t.Tx.Batches(t.Conv.ID, true)

@@ -37,6 +37,7 @@ func sayings() []saying {
 		s(done+`(?:flipped|flip|turned|turn) (?:it|them|that)(?: over)?(?: now| just now)?`, "flip"),
 		s(`(?:i |we |i've |i have |just )+(?:flipped|turned)(?: (?:batch )?(\d+))?(?: now| just now)?`, "flip $1"),
 		s(`(?:it'?s|it is|they'?re|they are|surface is|its) (tacky|firm|rinsed|chilled|sliced|packed)(?: (?:now|already|all through|enough))*`, "$1"),
+		s(`(?:it'?s |it is |its |they'?re |i |we |have |just |put (?:it|them) |now )*(?:on (?:a|the) rack|uncovered)(?:,? uncovered| on a rack)? in (?:the|my) fridge(?: now)?`, "dry"),
 		s(`same (?:as|like) (?:batch )?#?(\d+ ?[a-z]?)[,:]? (?:but |with |for |at |only )*(\d.*)`, "again $1 $2"),
 		does(`(?:is|are) (?:the |my |our |it |this |that |they )?(?:cure|batch|bacon|belly|meat)?(?: ?#?\d+)? ?(?:done|cured|cured through|through|finished)(?: curing)?(?: yet| now)?|(?:done|cured) yet`, (*Turn).curedYet),
 		does(`(?:so,? |and )?(?:how (?:much )?long(?:er)?(?: (?:now|left|still|to go|more|is left|does it take|will it take|until (?:it'?s|it is) (?:done|ready)))*|how much time(?: is)?(?: left)?|when (?:will|is|does) (?:it|the (?:bacon|smoke|belly|meat|core))(?: be)?(?: (?:ready|done|finished|out|there|at (?:its|the) target))(?: be)?|when'?s (?:it|the (?:bacon|smoke|belly|meat)) (?:ready|done|finished))`, (*Turn).howLongStill),
@@ -75,8 +76,6 @@ func withoutSmile(line string) string {
 	})
 }
 
-// curedYet says where the batches in their cure stand by the day rule, and that the
-// hand decides.
 // howLongStill says how long each batch will take to the end of what it is in: the
 // smoke, the cooling, the cure.
 func (t *Turn) howLongStill(found []string) (reply.Reply, error) {
@@ -103,6 +102,8 @@ func (t *Turn) howLongStill(found []string) (reply.Reply, error) {
 	return r, nil
 }
 
+// curedYet says where the batches in their cure stand by the day rule, and that the
+// hand decides.
 func (t *Turn) curedYet(found []string) (reply.Reply, error) {
 	var r reply.Reply
 	if t.Tx != nil {

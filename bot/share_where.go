@@ -153,6 +153,6 @@ func (t *Turn) stillIn(c store.Conversation, line string) error {
 	case known:
 		return &Error{Kind: NotYours, Why: fmt.Sprintf("You are not in %s any more, so I put nothing up there for you.", groupName(c)), Example: "cards"}
 	}
-	return &Error{Kind: NotNow, Why: fmt.Sprintf("I couldn't find out just now whether you are in %s, so I put nothing up there. Please try again in a minute.", groupName(c)),
+	return &Error{Kind: NotNow, Why: fmt.Sprintf("I couldn't find out just now whether you are in %s, so I put nothing up there; try again in a minute, or say it there instead.", groupName(c)),
 		Example: fmt.Sprintf("%s in #%d", line, c.ID)}
 }

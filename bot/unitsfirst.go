@@ -10,9 +10,12 @@ import (
 // Fixed sentences name a temperature or a length in both systems, the customary one
 // first: "34 to 38 °F (1 to 3 °C)", "2 in (51 mm)".
 var (
-	bothTemps   = regexp.MustCompile(`([−-]?\d[\d.,]*(?: (?:to|and|or) [−-]?\d[\d.,]*)?) °F([ ,(]+)([−-]?\d[\d.,]*(?: (?:to|and|or) [−-]?\d[\d.,]*)?) °C`)
+	bothTemps   = regexp.MustCompile(`(` + tempSpan + `) °F( \()(` + tempSpan + `) °C`)
+	tempsInside = regexp.MustCompile(`\((` + tempSpan + `) °F(, )(` + tempSpan + `) °C\)`)
 	bothLengths = regexp.MustCompile(`(\d[\d.,]*(?: to \d[\d.,]*)?) in \((\d[\d.,]*(?: to \d[\d.,]*)?) mm\)`)
 )
+
+const tempSpan = `[−-]?\d[\d.,]*(?: (?:to|and|or) [−-]?\d[\d.,]*)?`
 
 // inUnits turns the two about for a conversation in metric units, in an answer and in
 // the sentence of a refusal.
@@ -42,5 +45,6 @@ func metricReply(r *reply.Reply) {
 
 func metricFirst(s string) string {
 	s = bothTemps.ReplaceAllString(s, "$3 °C$2$1 °F")
+	s = tempsInside.ReplaceAllString(s, "($3 °C$2$1 °F)")
 	return bothLengths.ReplaceAllString(s, "$2 mm ($1 in)")
 }

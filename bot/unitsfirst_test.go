@@ -7,6 +7,7 @@ func TestMetricFirst(t *testing.T) {
 		"at 34 to 38 °F (1 to 3 °C), never over 40 °F (4 °C)": "at 1 to 3 °C (34 to 38 °F), never over 4 °C (40 °F)",
 		"cold (34 to 38 °F, 1 to 3 °C)":                       "cold (1 to 3 °C, 34 to 38 °F)",
 		"between 40 and 140 °F (4 and 60 °C)":                 "between 4 and 60 °C (40 and 140 °F)",
+		"fridge at 38 °F, 3 °C in the cellar":                 "fridge at 38 °F, 3 °C in the cellar",
 		"Frozen (0 °F, −18 °C)":                               "Frozen (−18 °C, 0 °F)",
 		"as for 2 in (51 mm), turned":                         "as for 51 mm (2 in), turned",
 		"core 150 °F, pit 12 °C colder":                       "core 150 °F, pit 12 °C colder", // two different things

@@ -24,8 +24,9 @@ func wetCommands() []Command {
 // as any other cure line.
 var (
 	waterOf = regexp.MustCompile(`(?i)(?:\bwith\s+|\bin\s+)?(` + amountSaid + `\s*(?:` + volumeUnits + `|kg|g|lbs?)\b\.?)\s+(?:of\s+)?(?:cold\s+)?water\b|\bwater\s+(` + amountSaid + `\s*(?:` + volumeUnits + `|kg|g|lbs?))\b`)
-	// plainVolumeOf finds a volume that does not say water: meat goes by weight.
-	plainVolumeOf = regexp.MustCompile(`(?i)(?:\bwith\s+|\bin\s+)?(` + amountSaid + `\s*(?:` + volumeUnits + `))\b`)
+	// plainVolumeOf finds a volume that does not say of what, which then is water: meat
+	// goes by weight.
+	plainVolumeOf = regexp.MustCompile(`(?i)(?:\bwith\s+|\bin\s+)?(` + amountSaid + `\s*(?:` + volumeUnits + `))\.?\s*(?:[,;]|$)`)
 	pickupOf      = regexp.MustCompile(`(?i)\bpick-?\s?up\s+(?:of\s+)?([\d.,]+)\s*%?`)
 	coverOf       = regexp.MustCompile(`(?i)\b(?:with\s+)?(\d[\d.,/½¼¾]*\s*(?:l|litres?|liters?|ml|kg|g|lbs?))\s+(?:of\s+)?cover(?:\s+brine)?\b|\bcover(?:\s+brine)?\s+(\d[\d.,/½¼¾]*\s*(?:l|litres?|liters?|ml|kg|g|lbs?))\b`)
 	pumpOf        = regexp.MustCompile(`(?i)^\s*(?:at\s+)?([\d.,]+)\s*%|\b(?:pump|pumped|at)\s+([\d.,]+)\s*%|([\d.,]+)\s*%\s+pump\b`)

@@ -27,6 +27,9 @@ func (t *Turn) byLetter(cmd, args string, fits func(course.State) bool) (p pick,
 	if err != nil {
 		return p, false, err
 	}
+	if t.Msg.here != 0 { // in a batch's own place no other is meant
+		open = slices.DeleteFunc(open, func(s course.State) bool { return s.Number != t.Msg.here })
+	}
 	have := slices.DeleteFunc(slices.Clone(open), func(s course.State) bool { return len(s.Pieces) < 2 || !hasPiece(s, letter) })
 	if len(have) > 1 && fits != nil {
 		if narrow := slices.DeleteFunc(slices.Clone(have), func(s course.State) bool { return !fits(s) }); len(narrow) > 0 {

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"fmt"
 	"regexp"
 	"slices"
 	"strings"
@@ -51,8 +52,8 @@ func worries() []worry {
 			"Celery powder and juice bring nitrate and nitrite of a strength the packet doesn't tell, so no sum of mine holds for them: too little is not cured, too much is poison. Weigh a curing mix whose percent of sodium nitrite is on its packet."), "", nil),
 		first(w("nitrite", `\bsalt-?\s?pet(er|re)\b|\b(potassium|sodium) nitrate\b`,
 			"Saltpetre is nitrate, and nitrate is not for bacon by any method (9 CFR 424.22(b), as a state extension bulletin repeats it): it turns to nitrite when it likes, and the heat of the pan makes harm of it. Weigh a curing mix with nitrite only."), `\bno (salt-?\s?pet|nitrate)`, nil),
-		first(w("nitrite", `\b(us(e|ed|ing)|put|add(ed|ing)?|weighed|went|threw|gave|got|took|poured|sprinkled|rubbed|instead|rather than|not|should|oops|accident\w*|mistake|wrong|too much|doubled?|twice|tripled?)\b`).also(amountOfMix),
-			`\brecipe|\bcalls for\b|\bstock\b`, (*Turn).dosed),
+		first(w("nitrite", `\b(us(e|ed|ing)|put|add(ed|ing)?|weighed|went|threw|poured|sprinkled|rubbed|instead|rather than|not|should|oops|accident\w*|mistake|wrong|too much|doubled?|twice|tripled?)\b`).also(amountOfMix),
+			`\brecipe|\bcalls for\b|\bstock\b|\bused up\b|\bbought\b|\bfrom the (shop|store|butcher|market)\b|\bto weigh\b|\bneighbou?r`, (*Turn).dosed),
 		w("nitrite", `\b(tbsp|tablespoons?|cups?|double|twice|too much|extra|spoons?)\b.*\b(cure|curing|mix|nitrite|pink)\b|\b(too much|double|twice)\b.*\b(nitrite|mix|cure)\b|\bover ?dos`, overdosed()...),
 		first(w("nitrite", `\b(skip|omit|leav(e|ing) (out|off)|left (out|off)|forgot(ten)?|forget|without|zero|do(es)?n'?t (have|want|use|need|put|add)|did(n'?t| not) (have|use|put|add)( in| on)?|ran out of|avoid|instead of|replace) `+saysMix+
 			`|\bno (any )?(cur(e|ing) (mix|salt)s?|pink salt|nitrites?|cure|prague powder)\b|\b(leave|left) `+saysMix+`.* (out|off)\b|\b(do|must|should) (i|we|you) (really )?(have to|need|need to|use|put)( use| add| put)? `+saysMix+`\??$|\b(just|only|use|using) (sea |kosher |table |plain |rock )?salt$|\bis `+saysMix+` (needed|necessary|optional|required)|\buncured\b`,
@@ -73,7 +74,7 @@ func worries() []worry {
 		first(w("", `\b(forgot|forgotten|missed|skipped)\b.*\b(flip|flipping|turn|turning)\b`,
 			"One missed day does no harm; two make the cure uneven. Flip it now, rub any dry spots, and say `flip`."), `\d`, nil),
 		w("cold", `\b(fridge|refrigerator|cooler|power|outage|warm|thawed|left out|counter|room temp)\b`,
-			"Over 40 °F (4 °C) germs grow, cure or no cure. Out of the cold for more than 2 hours (1 above 90 °F, 32 °C) meat is thrown away (USDA; from memory). Cured meat that stood at 41 to 45 °F for some hours: cool it, note it, cook it through; in doubt throw it away."),
+			"Over 40 °F (4 °C) germs grow, cure or no cure. Out of the cold for more than 2 hours (1 above 90 °F, 32 °C) meat is thrown away (USDA; from memory). Cured meat that stood at 41 to 45 °F for some hours: cool it, note it, cook it through; in doubt throw it away.").butNot(`^((it|they|all|meat|belly|bellies|pieces|the|is|are|'s|'re|put|back|now|on a rack|on the rack|uncovered|straight)[ ,]*)*in(to)? (the|my) fridge( now| overnight| again)?[.! ]*$`),
 		w("heat", `\bfire\b.*\b(out|died|dead)\b|\b(out|died)\b.*\bfire\b|\bpit\b.*\b(cold|died|out)\b`,
 			"Relight it, or take the meat out and into the fridge: a warm, dying pit is the worst place for it. Then tell me what pit and core read."),
 		w("heat", `\bdanger zone\b`,
@@ -92,6 +93,12 @@ func (w worry) also(and *regexp.Regexp) worry {
 	return w
 }
 
+// butNot leaves out what is said of something else.
+func (w worry) butNot(pattern string) worry {
+	w.unless = regexp.MustCompile(`(?i)` + pattern)
+	return w
+}
+
 // fits says whether a line speaks of the worry.
 func (w worry) fits(line string) bool {
 	return w.said.MatchString(line) && (w.unless == nil || !w.unless.MatchString(line)) && (w.and == nil || w.and.MatchString(line))
@@ -105,6 +112,16 @@ func (t *Turn) worried(line string) (r reply.Reply, ok bool) {
 		}
 	}
 	return r, false
+}
+
+// worriedOf is worried for what is said of a batch, or of a piece of it.
+func (t *Turn) worriedOf(p pick, line string) (reply.Reply, bool) {
+	for _, w := range t.bot.cries {
+		if w.fits(line) {
+			return w.answer(t, fmt.Sprintf("%s (batch %d%s)", line, p.State.Number, p.Letter)), true
+		}
+	}
+	return reply.Reply{}, false
 }
 
 func (w worry) answer(t *Turn, line string) (r reply.Reply) {
@@ -146,8 +163,15 @@ func (b *Bot) cry(m Message, line string) (Command, bool) {
 		if ownWords(cmd.Name, args) || cmd.Batch && (named || err != nil) {
 			return Command{}, false
 		}
+	} else if _, rest, named, err := parse.Batch(line); named && err == nil {
+		if cmd, _, found := b.find(rest); found && cmd.Batch { // "1 note smells of juniper"
+			return Command{}, false
+		}
 	}
 	for _, w := range b.cries {
+		if w.topic == "cold" && parse.LooksLikeCure(line) { // the cure says how cold it is kept
+			continue
+		}
 		if w.first && w.fits(line) {
 			return Command{Name: "caution", Reads: true, Sums: true, Run: func(t *Turn, line string) (reply.Reply, error) { return w.answer(t, line), nil }}, true
 		}
@@ -164,7 +188,7 @@ func ownWords(cmd, args string) bool {
 		})
 	}
 	return slices.Contains([]string{"note", "discard", "close", "check", "smoke", "season", "fry", "slice", "pack", "taste", "share", "unshare", "card",
-		"stock", "bought", "changed", "cost", "hand", "set", "recipes", "save", "use", "keep", "label", "caution"}, cmd)
+		"stock", "bought", "changed", "cost", "hand", "set", "recipes", "save", "use", "keep", "label", "caution", "export", "import", "take", "compare", "plan", "again"}, cmd)
 }
 
 // understand gives the command a line starts with and the rest of it; a plain worry

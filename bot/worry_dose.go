@@ -58,13 +58,18 @@ func (t *Turn) dosed(line string) []string {
 	}
 	var out []string
 	over, under := false, false
+	var gone []string
 	for _, p := range t.dosedPieces(line) {
 		text, verdict := t.holdDose(p, said, times, addsMore.MatchString(line), withNitrate.MatchString(line))
 		if text == "" {
 			continue
 		}
 		out = append(out, text)
-		over = over || verdict == curemath.VerdictOver || verdict == curemath.VerdictMayBeOver || verdict == curemath.VerdictNitrate
+		bad := verdict == curemath.VerdictOver || verdict == curemath.VerdictMayBeOver || verdict == curemath.VerdictNitrate
+		over = over || bad
+		if bad && p.number > 0 {
+			gone = append(gone, fmt.Sprintf("`discard %d%s too much curing mix`", p.number, p.letter))
+		}
 		under = under || verdict == curemath.VerdictUnder || verdict == curemath.VerdictMayBeUnder
 	}
 	switch {
@@ -76,6 +81,9 @@ func (t *Turn) dosed(line string) []string {
 		return append(overdosed(), ask)
 	case over:
 		out = append(out, overdosed()...)
+		if len(gone) > 0 {
+			out = append(out, "Nothing is recorded by this. Where it went on: "+strings.Join(gone, ", ")+".")
+		}
 	case under:
 		out = append(out, "Too little is not cured: it must not be smoked warm, where botulism starts (from memory). Only just put on and kept cold? Weigh what is missing and put it on; else keep it under 40 °F (4 °C) and cook it as fresh pork, to 145 °F (63 °C) and 3 minutes' rest (USDA).")
 	}

@@ -56,6 +56,16 @@ func (t *Turn) dosedPieces(line string) []dosedPiece {
 		n, _ := strconv.Atoi(m[1])
 		fits(func(p dosedPiece) bool { return p.number == n && (m[2] == "" || p.letter == strings.ToLower(m[2])) })
 	}
+	if m := mixAmount.FindStringSubmatch(line); m != nil && len(insteadOf.FindString(line)) == 0 {
+		said, unit := m[1], m[2]
+		if said == "" {
+			said, unit = m[3], m[4]
+		}
+		g, err := strconv.ParseFloat(strings.Replace(said, ",", ".", 1), 64)
+		if err == nil && strings.HasPrefix(strings.ToLower(unit), "g") { // just what was worked out for some
+			fits(func(p dosedPiece) bool { return p.weighs > 0 && math.Abs(float64(p.weighs)-g) < 0.15 })
+		}
+	}
 	if m := insteadOf.FindStringSubmatch(line); m != nil {
 		should, _ := strconv.ParseFloat(strings.Replace(m[1], ",", ".", 1), 64)
 		fits(func(p dosedPiece) bool { return math.Abs(float64(p.weighs)-should) < 0.15 })
