@@ -14,21 +14,19 @@ import (
 // common practice, no source: a slip of the finger or a thermometer in the wrong
 // unit should not end up in a forecast.
 const (
-	hottestPit    curemath.Fahrenheit = 400
-	hottestPitC   curemath.Fahrenheit = 248 // 120 °C, where °C are typed: over it the number is rather in °F
-	coldestPit    curemath.Fahrenheit = 20
-	overPit       curemath.Fahrenheit = 5   // how far a core may lie over its pit
-	coreFalls     curemath.Fahrenheit = 5   // in the smoke
-	coreJumps                         = 2.0 // °F a minute
-	coreDrops                         = 5.0 // °F a minute while it cools; ice water does less
-	coreDropsUnit                     = 0.5 // the same where the other unit would fit: air does less
-	coreCoasts    curemath.Fahrenheit = 10  // how far it may rise after the smoke
-	farOff        curemath.Fahrenheit = 20
-	sameMinute                        = time.Minute
-	sameWithin    curemath.Fahrenheit = 3 // two probes in one piece differ by that
-	mostCore      curemath.Fahrenheit = 212
-	frozen        curemath.Fahrenheit = 29 // meat; common practice, no source
-	otherUnitBy   curemath.Fahrenheit = 15 // how near the other unit has to lie
+	hottestPit  curemath.Fahrenheit = 400
+	hottestPitC curemath.Fahrenheit = 248 // 120 °C, where °C are typed: over it the number is rather in °F
+	coldestPit  curemath.Fahrenheit = 20
+	overPit     curemath.Fahrenheit = 5   // how far a core may lie over its pit
+	coreFalls   curemath.Fahrenheit = 5   // in the smoke
+	coreJumps                       = 2.0 // °F a minute
+	coreCoasts  curemath.Fahrenheit = 10  // how far it may rise after the smoke
+	farOff      curemath.Fahrenheit = 20
+	sameMinute                      = time.Minute
+	sameWithin  curemath.Fahrenheit = 3 // two probes in one piece differ by that
+	mostCore    curemath.Fahrenheit = 212
+	frozen      curemath.Fahrenheit = 29 // meat; common practice, no source
+	otherUnitBy curemath.Fahrenheit = 15 // how near the other unit has to lie
 )
 
 // odd says what is strange about readings, or "".
@@ -109,15 +107,18 @@ func (t *Turn) oddCore(s course.State, r parse.Reading) string {
 			last = &c
 		}
 	}
+	p, ok := s.Find(letter)
+	if !ok {
+		return ""
+	}
+	if out := p.Marks[course.Smoked]; p.Has(course.Smoked) && !out.Skipped && !r.At.Before(out.At) {
+		return t.oddChill(s, p, r, last)
+	}
 	if last == nil {
 		return ""
 	}
-	smoking, cooling := false, false
-	if p, ok := s.Find(letter); ok {
-		next, waits := p.Next()
-		smoking = waits && next.Step == course.Smoked
-		cooling = p.Has(course.Smoked) && !r.At.Before(p.Marks[course.Smoked].At)
-	}
+	next, waits := p.Next()
+	smoking := waits && next.Step == course.Smoked
 	change := *r.Core - last.Temp
 	passed := r.At.Sub(last.At)
 	minutes := math.Max(passed.Minutes(), 1)
@@ -128,12 +129,6 @@ func (t *Turn) oddCore(s course.State, r parse.Reading) string {
 		return fmt.Sprintf("The core fell from %s to %s since %s. A probe that slipped, or the other piece?%s", from, to, last.At.In(t.Loc).Format("15:04"), other)
 	case rate > coreJumps && change > farOff:
 		return fmt.Sprintf("The core rose from %s to %s in %s, faster than meat can. Is that right?%s", from, to, after, other)
-	case cooling && rate < -coreDrops && change < -farOff:
-		return fmt.Sprintf("The core fell from %s to %s in %s, faster than meat can. Is that right?%s", from, to, after, other)
-	case cooling && rate < -coreDropsUnit && change < -farOff && other != "":
-		return fmt.Sprintf("The core fell from %s to %s in %s, fast for a slab.%s", from, to, after, other)
-	case cooling && change > coreCoasts:
-		return fmt.Sprintf("The core rose from %s to %s while it should cool. Is that right?%s", from, to, other)
 	}
 	return ""
 }

@@ -80,9 +80,11 @@ func near(a, b, within curemath.Fahrenheit) bool { return a-b <= within && b-a <
 // oddUnit says of a core that no meat in the smoke has it: too hot, or frozen.
 func (t *Turn) oddUnit(s course.State, r parse.Reading) string {
 	u, core := t.units(), *r.Core
-	low := frozen // what it can have been, read in the other unit: no colder than before
-	for _, c := range s.Cores(orElse(r.Piece, s.Pieces[0].Letter)) {
-		if c.At.Before(r.At) {
+	low := frozen // what it can have been, read in the other unit: no colder than before, in the smoke
+	p, _ := s.Find(orElse(r.Piece, s.Pieces[0].Letter))
+	cools := p.Has(course.Smoked) && !r.At.Before(p.Marks[course.Smoked].At)
+	for _, c := range s.Cores(p.Letter) {
+		if c.At.Before(r.At) && !cools {
 			low = max(frozen, c.Temp-otherUnitBy)
 		}
 	}

@@ -109,7 +109,7 @@ func (t *Turn) take(s course.State, letter string, list []parse.Reading) (reply.
 		if err := t.happened(s, r.At); err != nil {
 			return reply.Reply{}, err
 		}
-		if err := possible(r); err != nil {
+		if err := t.possible(r); err != nil {
 			return reply.Reply{}, err
 		}
 	}
@@ -120,25 +120,25 @@ func (t *Turn) take(s course.State, letter string, list []parse.Reading) (reply.
 }
 
 // possible refuses a temperature that no smokehouse has.
-func possible(r parse.Reading) error {
+func (t *Turn) possible(r parse.Reading) error {
 	if r.Core != nil {
 		_, err := curemath.DangerZone([]curemath.CoreReading{{At: r.At, Temp: *r.Core}}, r.At)
-		if err := impossible(err, "core", *r.Core); err != nil {
+		if err := t.impossible(err, "core", *r.Core); err != nil {
 			return err
 		}
 	}
 	if r.Pit != nil && (*r.Pit < -60 || *r.Pit > 700) {
-		return impossible(curemath.ReadingError{Kind: curemath.ReadingImplausible}, "pit", *r.Pit)
+		return t.impossible(curemath.ReadingError{Kind: curemath.ReadingImplausible}, "pit", *r.Pit)
 	}
 	return nil
 }
 
-func impossible(err error, what string, at curemath.Fahrenheit) error {
+func (t *Turn) impossible(err error, what string, at curemath.Fahrenheit) error {
 	var bad curemath.ReadingError
 	if !errors.As(err, &bad) {
 		return err
 	}
-	return &Error{Kind: BadInput, Why: fmt.Sprintf("A %s of %s can't be; nothing was noted.", what, us.temp(at)), Example: "pit 148 core 121"}
+	return &Error{Kind: BadInput, Why: fmt.Sprintf("A %s of %s can't be; nothing was noted.%s", what, t.units().temp(at), t.unitFits(at, frozen, mostCore)), Example: t.exampleReading()}
 }
 
 // askAbout keeps readings aside until the person says that they are right.

@@ -100,7 +100,7 @@ func (t *Turn) sift(s course.State, letter string, list []parse.Reading) (rows [
 			early++
 		case r.At.After(t.Now.Add(time.Minute)):
 			late++
-		case possible(r) != nil:
+		case t.possible(r) != nil:
 			impossibles++
 		case noted(s, r):
 			known++
