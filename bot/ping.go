@@ -59,11 +59,18 @@ func (t *Turn) pingText(c store.Chore, s course.State, said []store.Chore) reply
 	return r
 }
 
+// pieceCount says how many pieces are still in the cure, where there are several.
 func pieceCount(s course.State) string {
 	if len(s.Pieces) == 1 {
 		return ""
 	}
-	return fmt.Sprintf(" (%d pieces)", len(s.Pieces))
+	curing := 0
+	for _, p := range s.Pieces {
+		if next, ok := p.Next(); ok && next.Step == course.Firm {
+			curing++
+		}
+	}
+	return " (" + count(curing, "piece") + ")"
 }
 
 // missed is how many local days before today went by without a flip.
