@@ -222,8 +222,8 @@ func (t *Turn) figures(one, other side) []shownFigure {
 	})
 	add("pit, highest", t.hottestPit)
 	add("core at the end", func(s side) string {
-		if m, ok := s.piece().Marks[course.Smoked]; ok && m.Body.Core != nil {
-			return t.units().temp(*m.Body.Core)
+		if c, ok := coreAtSmoked(s.state, s.piece().Letter); ok {
+			return t.units().temp(c.Temp)
 		}
 		return ""
 	})

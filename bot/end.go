@@ -2,12 +2,9 @@ package bot
 
 import (
 	"fmt"
-	"regexp"
-	"slices"
 	"strings"
 
 	"larderhand/bot/course"
-	"larderhand/bot/parse"
 	"larderhand/bot/reply"
 )
 
@@ -25,7 +22,7 @@ func (t *Turn) end(cmd, kind, args string) (reply.Reply, error) {
 	if err := ended(s); err != nil {
 		return r, err
 	}
-	of, rest := severalPieces(p)
+	of, rest, _ := severalPieces(cmd, p)
 	first, more := firstWord(rest)
 	all := strings.EqualFold(strings.Trim(first, ",:"), "all")
 	if all {
@@ -90,52 +87,4 @@ func (t *Turn) discardPieces(s course.State, of []string, why string) (reply.Rep
 	r.Say(throwAway)
 	r.Say("To take it back: ", reply.Type(fmt.Sprintf("undo %d", s.Number)))
 	return r, t.sayNext(&r, s)
-}
-
-// severalPieces reads further pieces after the first of a line: "1a 1c", "1 a and
-// c", "1a, c". What follows them is the rest.
-func severalPieces(p pick) (of []string, rest string) {
-	rest = p.Rest
-	if p.Letter != "" {
-		of = append(of, p.Letter)
-	}
-	for {
-		ref, after, ok, err := parse.Batch(rest)
-		if err != nil || !ok || ref.Number != p.State.Number || ref.Piece == "" {
-			break
-		}
-		of, rest = add(of, ref.Piece), after
-	}
-	m := moreLetters.FindStringSubmatch(rest)
-	if m == nil || (m[1] != "") != (len(of) > 0) || len(of) == 0 && m[3] == "" {
-		return of, rest // "a bit sour" speaks of no piece: a letter counts beside another
-	}
-	list := []string{}
-	for _, l := range oneLetter.FindAllString(m[2]+m[3], -1) {
-		if l = strings.ToLower(l); !hasPiece(p.State, l) {
-			return of, rest
-		}
-		list = add(list, l)
-	}
-	for _, l := range list {
-		of = add(of, l)
-	}
-	return of, m[4]
-}
-
-var (
-	moreLetters = regexp.MustCompile(`(?i)^((?:,|&|\+|and\b)\s*)?([a-z])\b((?:\s*(?:,|&|\+|\band\b)\s*[a-z]\b)*)[\s,:]*(.*)$`)
-	oneLetter   = regexp.MustCompile(`(?i)\b[a-z]\b`)
-)
-
-func hasPiece(s course.State, letter string) bool {
-	_, ok := s.Find(letter)
-	return ok
-}
-
-func add(list []string, s string) []string {
-	if slices.Contains(list, s) {
-		return list
-	}
-	return append(list, s)
 }

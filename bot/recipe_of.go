@@ -18,8 +18,8 @@ func (t *Turn) recipeOf(s course.State, letter string) (exchange.Recipe, error) 
 	if m, ok := p.Marks[course.Season]; ok && !m.Skipped {
 		rec.Seasoning = clip(m.Body.Text, 200)
 	}
-	if m, ok := p.Marks[course.Smoked]; ok && m.Body.Core != nil {
-		c := m.Body.Core.Celsius()
+	if end, ok := coreAtSmoked(s, letter); ok {
+		c := end.Temp.Celsius()
 		rec.Core = &c
 	}
 	if s.Plan.Asked == "" {

@@ -117,42 +117,6 @@ func (t *Turn) tempUnit() parse.TempUnit {
 	return parse.FahrenheitUnit
 }
 
-// sayCore says what the core temperature at the end of the smoke means.
-func (t *Turn) sayCore(r *reply.Reply, s course.State, body course.Body) {
-	u := t.units()
-	if body.Core == nil {
-		r.Say("No core temperature noted with it, so the label says: cook before eating.")
-		return
-	}
-	if *body.Core < s.Target() {
-		r.Say("Core ", u.temp(*body.Core), ", under the ", u.temp(s.Target()), " target: it is raw bacon. Cook before eating.")
-		return
-	}
-	r.Say("Core ", u.temp(*body.Core), ", at the ", u.temp(s.Target()), " target. One reading is no proof of heat treatment; unless your readings show enough, the label says: cook before eating.")
-}
-
-// sayPacked says yield, use-by dates and the label.
-func (t *Turn) sayPacked(r *reply.Reply, s course.State, letter string, body course.Body, at time.Time) {
-	green := sum(s)
-	if p, ok := s.Find(letter); ok {
-		green = p.Weight
-	}
-	if body.Weight > 0 {
-		r.Say("Packed ", t.units().meatExact(body.Weight), " from ", t.units().meatExact(green), " fresh: ", trim(float64(body.Weight/green)*100, 1), " % yield.")
-	}
-	if line := t.costLine(s); line != "" {
-		r.Say(line)
-	}
-	t.sayYieldRemarks(r, s, letter)
-	fridge, freezer := course.UseBy(at, t.Loc)
-	if !body.Frozen {
-		r.Say("Keep refrigerated (40 °F, 4 °C): use by ", dateText(fridge), ".")
-	}
-	r.Say("Frozen (0 °F, −18 °C): best by ", dateText(freezer), "; after that still safe, less good (US cold storage chart).")
-	r.Say("Label to print: ", reply.Type(fmt.Sprintf("label %d%s", s.Number, letter)), ". Slime, sour smell, green sheen or a blown bag: throw it away, do not taste.")
-	r.Press(reply.Button{Label: "Label", Line: fmt.Sprintf("label %d%s", s.Number, letter)})
-}
-
 // smokeStart is when the first piece still in the smoke went in.
 func (t *Turn) smokeStart(s course.State) time.Time {
 	var start time.Time

@@ -47,7 +47,7 @@ func (t *Turn) which(cmd, args string, fits func(course.State) bool) (pick, erro
 	if ref.Piece != "" {
 		for _, l := range s.Lost {
 			if l.Letter == ref.Piece {
-				return pick{}, &Error{Kind: NotNow, Why: fmt.Sprintf("Piece %s of %s was thrown away %s: %s.", l.Letter, name(s), l.At.In(t.Loc).Format("Mon 2 Jan"), l.Why), Example: fmt.Sprintf("batch %d", ref.Number)}
+				return pick{}, t.thrownAway(s, l)
 			}
 		}
 		if _, ok := s.Find(ref.Piece); !ok {

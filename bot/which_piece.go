@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"larderhand/bot/course"
@@ -38,6 +39,13 @@ func (t *Turn) byLetter(cmd, args string, fits func(course.State) bool) (p pick,
 	}
 	switch len(have) {
 	case 0:
+		for _, s := range open {
+			for _, l := range s.Lost {
+				if l.Letter == letter {
+					return p, false, t.thrownAway(s, l)
+				}
+			}
+		}
 		if m[3] == "" && len(open) > 0 && !slices.ContainsFunc(open, func(s course.State) bool { return hasPiece(s, letter) }) {
 			return p, false, &Error{Kind: NoSuch, Why: fmt.Sprintf("No running batch has a piece %s.", letter), Example: "batches"}
 		}
@@ -53,24 +61,77 @@ func (t *Turn) byLetter(cmd, args string, fits func(course.State) bool) (p pick,
 	return p, false, e
 }
 
-// otherBatch refuses a step told of two batches at once: each is looked at by
-// itself.
-func (t *Turn) otherBatch(step course.Step, s course.State, rest string) error {
+// numbersFollow says whether the numbers after a step are figures of it.
+func numbersFollow(step course.Step) bool {
 	switch step {
-	case course.Smoking, course.Smoked, course.Cooled, course.Sliced, course.Packed: // numbers that follow these are figures
+	case course.Smoking, course.Smoked, course.Cooled, course.Sliced, course.Packed:
+		return true
+	}
+	return false
+}
+
+var everyBatch = regexp.MustCompile(`(?i)^\s*(?:both|all(?:\s+of\s+them)?|all\s+(?:the\s+)?batches|both\s+batches)\s*$`)
+
+// oneBatch refuses a step told of several batches at once, as "1,2" or "both": each is
+// looked at by itself.
+func (t *Turn) oneBatch(step course.Step, args string, fits func(course.State) bool) error {
+	if numbersFollow(step) {
 		return nil
 	}
-	ref, _, ok, err := parse.Batch(strings.TrimPrefix(strings.TrimLeft(rest, " ,&+"), "and "))
-	if err != nil || !ok || ref.Number == s.Number {
+	var list []int
+	switch {
+	case several.MatchString(args):
+		for _, n := range numbers.FindAllString(args, -1) {
+			number, err := strconv.Atoi(n)
+			if err != nil {
+				return nil
+			}
+			if _, err := t.Tx.Batch(t.Conv.ID, number); err != nil {
+				return t.noBatch(string(step), number)
+			}
+			if !slices.Contains(list, number) {
+				list = append(list, number)
+			}
+		}
+	case everyBatch.MatchString(args):
+		open, err := t.openBatches()
+		if err != nil {
+			return err
+		}
+		for _, s := range open {
+			if fits(s) {
+				list = append(list, s.Number)
+			}
+		}
+	}
+	if len(list) < 2 {
 		return nil
 	}
-	other, err := t.Tx.Batch(t.Conv.ID, ref.Number)
-	if err != nil {
-		return nil
-	}
-	e := &Error{Kind: BadInput, Why: "One batch at a time: each wants its own look. Nothing is recorded yet.", Example: fmt.Sprintf("%s %d", step, s.Number)}
-	for _, n := range []int{s.Number, other.Number} {
+	return oneAtATime(step, list)
+}
+
+func oneAtATime(step course.Step, list []int) error {
+	e := &Error{Kind: BadInput, Why: "One batch at a time: each wants its own look. Nothing is recorded yet.", Example: fmt.Sprintf("%s %d", step, list[0])}
+	for _, n := range list[:min(len(list), 5)] {
 		e.Buttons = append(e.Buttons, reply.Button{Label: fmt.Sprintf("Batch %d", n), Line: fmt.Sprintf("%s %d", step, n)})
 	}
 	return e
+}
+
+// otherBatch refuses a second batch named after the first: "1 and 2", "1a, 2b".
+func (t *Turn) otherBatch(step course.Step, s course.State, rest string) error {
+	if numbersFollow(step) {
+		return nil
+	}
+	ref, more, ok, err := parse.Batch(strings.TrimSpace(joints.ReplaceAllString(rest, "")))
+	if err != nil || !ok || ref.Number == s.Number {
+		return nil
+	}
+	if _, err := t.Tx.Batch(t.Conv.ID, ref.Number); err != nil {
+		if own := step == course.Season || step == course.Fried; own && more != "" { // "3 juniper berries"
+			return nil
+		}
+		return t.noBatch(string(step), ref.Number)
+	}
+	return oneAtATime(step, []int{s.Number, ref.Number})
 }

@@ -1,0 +1,278 @@
+package bot
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"larderhand/bot/course"
+	"larderhand/bot/parse"
+	"larderhand/bot/reply"
+)
+
+// told is the batch a line speaks of, the pieces of it that it names, and what it says
+// of them.
+type told struct {
+	pick
+	Of []string // letters; none: the batch as a whole
+}
+
+// pieces finds the batch and the pieces a line names at its start: "a", "1a 1c", "1 a
+// and c", "a, c fine". A letter that is no piece, one that may be the word "a", and
+// one further on in the line are asked about: what is recorded of a piece it was not
+// said of may hurt someone.
+func (t *Turn) pieces(cmd, args string, fits func(course.State) bool) (told, error) {
+	p, err := t.which(cmd, args, fits)
+	if err != nil {
+		return told{}, err
+	}
+	return t.piecesOf(cmd, p)
+}
+
+func (t *Turn) piecesOf(cmd string, p pick) (told, error) {
+	s := p.State
+	if m := ofAll.FindStringSubmatch(p.Rest); p.Letter == "" && m != nil {
+		p.Rest = m[1]
+		return told{pick: p}, nil
+	}
+	of, rest, doubt := severalPieces(cmd, p)
+	if doubt != "" {
+		return told{}, t.whichPieces(cmd, s, p.Rest, doubt)
+	}
+	if wrong, ok := notAPiece(cmd, s, rest, len(of) > 0); ok {
+		return told{}, t.noPiece(cmd, s, wrong)
+	}
+	if l, ok := mentioned(cmd, s, of, rest); ok {
+		return told{}, t.severalSaid(cmd, s, of, rest, l)
+	}
+	p.Rest = rest
+	return told{pick: p, Of: of}, nil
+}
+
+var (
+	ofAll = regexp.MustCompile(`(?i)^(?:all|both)(?:\s+of\s+(?:it|them))?(?:\s*[:,]\s*(.*)|\s*)$`)
+	// A letter with what joins it to the one before it, and what follows.
+	nextPiece = regexp.MustCompile(`(?is)^\s*((?:,|;|&|\+|/|\band\b)*)\s*((?:pieces?|slabs?)\s+)?([a-z])\b(?:$|([^'’-].*))`)
+	joined    = regexp.MustCompile(`(?is)^\s*(?:,|&|\+|/|\band\b)\s*(?:and\s+)?(?:piece\s+)?([a-z])(?:$|[\s,;:.&+/=)])`)
+	sign      = regexp.MustCompile(`^\s*[:=,;.)–—]|^\s+-\s|^\s*\d`)
+)
+
+// severalPieces reads the pieces named at the start of a line, after the one that
+// stands with its number. doubt is the word "a" and the one after it, where they may
+// be words of a sentence.
+func severalPieces(cmd string, p pick) (of []string, rest, doubt string) {
+	s := p.State
+	rest = strings.TrimSpace(p.Rest)
+	if p.Letter != "" {
+		of = append(of, p.Letter)
+	}
+	for {
+		ref, after, ok, err := parse.Batch(strings.TrimSpace(joints.ReplaceAllString(rest, "")))
+		if err == nil && ok && ref.Number == s.Number && ref.Piece != "" && hasPiece(s, ref.Piece) {
+			of, rest = add(of, ref.Piece), after
+			continue
+		}
+		m := nextPiece.FindStringSubmatch(rest)
+		if m == nil || len(s.Pieces) < 2 && len(s.Batch.Pieces) < 2 && len(of) == 0 && m[4] != "" {
+			break
+		}
+		by, named, letter, after := m[1], m[2] != "", strings.ToLower(m[3]), m[4]
+		if !hasPiece(s, letter) || slices.Contains(of, letter) {
+			break
+		}
+		if letter == "a" || letter == "i" {
+			word := articleBefore(cmd, s, after)
+			switch {
+			case named || word == "":
+			case len(of) > 0 || len(s.Pieces) < 2: // "b, a bit soft" speaks of b
+				return of, rest, ""
+			default:
+				return of, rest, letter + " " + word
+			}
+			if len(of) > 0 && by == "" && !named && !ends(after) && !sign.MatchString(after) {
+				return of, rest, ""
+			}
+		}
+		of, rest = add(of, letter), strings.TrimLeft(after, " :=")
+		if strings.HasPrefix(rest, ",") || strings.HasPrefix(rest, ";") {
+			if joined.MatchString(rest) {
+				continue
+			}
+			rest = strings.TrimLeft(rest, ",; ")
+		}
+	}
+	return of, strings.TrimSpace(rest), ""
+}
+
+var joints = regexp.MustCompile(`(?i)^\s*(?:(?:,|&|\+|/)|and\b)*`)
+
+func ends(after string) bool { return strings.TrimSpace(after) == "" }
+
+// articleBefore says which word makes an "a" before it a part of the sentence rather
+// than a piece, or "".
+func articleBefore(cmd string, s course.State, after string) string {
+	if ends(after) || sign.MatchString(after) {
+		return ""
+	}
+	if m := joined.FindStringSubmatch(after); m != nil {
+		return ""
+	}
+	if m := bareLetter.FindStringSubmatch(after); m != nil && hasPiece(s, strings.ToLower(m[1])) {
+		return ""
+	}
+	word, _ := firstWord(after)
+	plain := strings.ToLower(strings.Trim(word, ",.;:!"))
+	if small.MatchString(plain) || freeText(cmd) && !afterPiece.MatchString(plain) {
+		return word
+	}
+	return ""
+}
+
+var (
+	bareLetter = regexp.MustCompile(`(?i)^\s+([a-z])(?:$|[\s,;:.&+/=)])`)
+	small      = regexp.MustCompile(`^(?:bit|little|lot|touch|tad|few|while|hair|hint|shade|slight|slightly|couple|half|full|quarter|quick|short|long|second|third|thin|thick|slice|good|proper|day|week|hour|minute|night|third|thorough|gentle|light|heavy)$`)
+	// What follows a piece and hardly the article.
+	afterPiece = regexp.MustCompile(`^(?:is|was|are|has|had|got|gets|needs?|nothing|none|plain|with|in|on|at|from|too|well|fine|ok|okay|done|early|only|all|not|no|tastes?|tasted|smells?|smelled|smelt|feels?|felt|looks?|looked|today|yesterday|now|again|very|still|also|same|like|because|firm|rinse|fry|dry|tacky|season|smoke|smoked|cooled|chilled|slice|pack|core|frozen|salty|soft|sour)$`)
+)
+
+// freeText says whether what follows a command is a person's own words, in which an
+// "a" is mostly the article.
+func freeText(cmd string) bool {
+	switch cmd {
+	case string(course.Season), string(course.Smoking), "note", "taste", "discard", "close":
+		return true
+	}
+	return false
+}
+
+// notAPiece finds a letter where a piece is named that the batch has not.
+func notAPiece(cmd string, s course.State, rest string, more bool) (letter string, ok bool) {
+	m := nextPiece.FindStringSubmatch(rest)
+	if m == nil || more && m[1] == "" && m[2] == "" {
+		return "", false
+	}
+	letter = strings.ToLower(m[3])
+	switch {
+	case hasPiece(s, letter), m[2] == "" && (letter == "a" || letter == "i") && (!lost(s, letter) || articleBefore(cmd, s, m[4]) != ""):
+		return "", false
+	case m[2] == "" && freeText(cmd) && (len(s.Batch.Pieces) < 2 || letter > "h" || !ends(m[4]) && !strings.HasPrefix(m[4], " ") && !strings.HasPrefix(m[4], ":")):
+		return "", false
+	}
+	return letter, true
+}
+
+func lost(s course.State, letter string) bool {
+	return slices.ContainsFunc(s.Lost, func(l course.Lost) bool { return l.Letter == letter })
+}
+
+// noPiece says that a batch has no such piece, or no more.
+func (t *Turn) noPiece(cmd string, s course.State, letter string) error {
+	for _, l := range s.Lost {
+		if l.Letter == letter {
+			return t.thrownAway(s, l)
+		}
+	}
+	return &Error{Kind: NoSuch, Why: fmt.Sprintf("%s has no piece %s; it has %s. Nothing was recorded.", name(s), letter, letters(s)),
+		Example: fmt.Sprintf("%s %d%s", cmd, s.Number, s.Pieces[0].Letter)}
+}
+
+func (t *Turn) thrownAway(s course.State, l course.Lost) error {
+	return &Error{Kind: NotNow, Why: fmt.Sprintf("Piece %s of %s was thrown away %s: %s.", l.Letter, name(s), l.At.In(t.Loc).Format("Mon 2 Jan"), l.Why), Example: fmt.Sprintf("batch %d", s.Number)}
+}
+
+// mentioned finds a piece named further on in a line: "all but b", "a fine, b soft".
+func mentioned(cmd string, s course.State, of []string, rest string) (letter string, ok bool) {
+	switch cmd {
+	case "note", "taste", "discard", "close", "skip", string(course.Fried), string(course.Smoking), string(course.Smoked), string(course.Cooled), string(course.Packed):
+		return "", false // read by piece, or in a person's own words
+	}
+	if len(s.Batch.Pieces) < 2 {
+		return "", false
+	}
+	for _, m := range laterPiece.FindAllStringSubmatch(rest, -1) {
+		l := strings.ToLower(m[2])
+		if (l == "a" || l == "i") && m[3] != "" && !afterPiece.MatchString(strings.ToLower(m[3])) {
+			continue
+		}
+		if (hasPiece(s, l) || lost(s, l)) && !slices.Contains(of, l) {
+			return l, true
+		}
+	}
+	return "", false
+}
+
+var laterPiece = regexp.MustCompile(`(?i)(^|[\s,;:&+/(])([a-z])(?:$|[,;:.&+/)!]|\s+(\w*))`)
+
+// severalSaid refuses a line that speaks of pieces in more than one place.
+func (t *Turn) severalSaid(cmd string, s course.State, of []string, rest, letter string) error {
+	e := &Error{Kind: BadInput, Why: fmt.Sprintf("I can't tell from “%s” whether that is said of piece %s too; nothing was recorded. The pieces it is true of come first.", clip(rest, 60), letter),
+		Example: fmt.Sprintf("%s %d%s", cmd, s.Number, orElse(join(of[:min(len(of), 1)]), s.Pieces[0].Letter))}
+	if len(of) > 0 {
+		return e
+	}
+	for _, p := range s.Pieces[:min(len(s.Pieces), 4)] {
+		e.Buttons = append(e.Buttons, onlyPiece(cmd, s, p, ""))
+	}
+	return e
+}
+
+// whichPieces asks whether an "a" is the piece or the word.
+func (t *Turn) whichPieces(cmd string, s course.State, text, doubt string) error {
+	letter, word := doubt[:1], strings.TrimSpace(doubt[1:])
+	piece, _ := s.Find(letter)
+	own := text // "a bit salty" keeps its article
+	if !small.MatchString(strings.ToLower(strings.Trim(word, ",.;:!"))) {
+		own = strings.TrimSpace(text[1:])
+	}
+	only := onlyPiece(cmd, s, piece, own)
+	return &Error{Kind: BadInput, Why: fmt.Sprintf("“%s”: is that said of piece %s alone, or of all of %s (%s)? Nothing was recorded.", clip(text, 40), letter, name(s), letters(s)),
+		Example: only.Line,
+		Buttons: []reply.Button{only, {Label: "All", Line: fmt.Sprintf("%s %d all: %s", cmd, s.Number, text), Version: s.Version}}}
+}
+
+func onlyPiece(cmd string, s course.State, p course.PieceState, text string) reply.Button {
+	return reply.Button{Label: strings.TrimSpace("Only " + p.Letter + " " + clip(p.Flavouring, 20)),
+		Line: strings.TrimSpace(fmt.Sprintf("%s %d%s %s", cmd, s.Number, p.Letter, text)), Version: s.Version}
+}
+
+// wholeOr are the pieces named, or "" for the batch as a whole.
+func wholeOr(s course.State, of []string) []string {
+	if len(of) == 0 || len(of) == len(s.Batch.Pieces) {
+		return []string{""}
+	}
+	return of
+}
+
+// recordOf appends one entry a piece and replans the batch once.
+func (t *Turn) recordOf(s course.State, of []string, kind string, body course.Body) (course.State, error) {
+	for _, letter := range of {
+		if err := t.write(s.Batch, letter, kind, t.Now, body); err != nil {
+			return s, err
+		}
+	}
+	return replan(t.Tx, t.Conv, t.Loc, s.Batch)
+}
+
+// whoOf names a batch, and the pieces of it that something was recorded of.
+func (t *Turn) whoOf(s course.State, of []string) []any {
+	if len(of) == 1 {
+		return []any{reply.B(t.pieceOrBatch(s, of[0]))}
+	}
+	if n := pieceNames(s, join(of)); n != "" {
+		return []any{reply.B(name(s)), ", ", n}
+	}
+	return []any{reply.B(name(s))}
+}
+
+func hasPiece(s course.State, letter string) bool {
+	_, ok := s.Find(letter)
+	return ok
+}
+
+func add(list []string, s string) []string {
+	if slices.Contains(list, s) {
+		return list
+	}
+	return append(list, s)
+}
