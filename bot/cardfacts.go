@@ -271,7 +271,7 @@ func (t *Turn) coolingText(c curemath.Cooling, full bool) string {
 	for _, w := range c.Windows {
 		if !w.End.IsZero() {
 			how := "in at most"
-			if w.State != curemath.WindowMet {
+			if w.State != curemath.WindowMet && w.Took > w.Window.Within {
 				how = "first read after"
 			}
 			u := t.units()
@@ -325,6 +325,11 @@ func (t *Turn) cardCaution(s course.State) string {
 	for _, p := range s.Pieces {
 		if c, ok := s.CoolingOf(p.Letter, t.Now); ok && c.Verdict == curemath.CoolingFailed {
 			return fmt.Sprintf("Cooling FAILED “%s” [%s]: throw it away; cooking again does not undo it.", c.Rule.Name, c.Rule.Source.String())
+		}
+	}
+	for _, p := range s.Pieces {
+		if c, ok := s.CoolingOf(p.Letter, t.Now); ok && c.Verdict == curemath.CoolingWarmAgain {
+			return t.pieceName(s, p.Letter) + " is warm again. " + coolNow
 		}
 	}
 	word := statement(s, s.Pieces[0])

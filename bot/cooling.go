@@ -34,10 +34,16 @@ func (t *Turn) sayCooling(r *reply.Reply, s course.State, letter string) {
 		}
 	}
 	r.Say(verdictText(c), " [", c.Rule.Source.String(), "].")
+	if c.Verdict == curemath.CoolingWarmAgain {
+		r.Say(coolNow)
+	}
 	if c.Verdict == curemath.CoolingFailed {
 		r.Say("No reading told later undoes that. Was one wrong? Strike it out by its time, such as ", reply.Type(fmt.Sprintf("strike %d%s %s", s.Number, letterOnly(s, letter), last.At.In(t.Loc).Format("15:04"))), ".")
 	}
 }
+
+// coolNow is what to do about a core that is warm again.
+const coolNow = "Cool it at once: fridge, a fan, or ice round a sealed bag, and read it again. Does nobody know how long it was warm? Throw it away."
 
 // coolingFailed gives the pieces, or the one asked about, whose readings show that
 // they cooled too slowly.
@@ -70,8 +76,8 @@ func (t *Turn) sayCoolings(r *reply.Reply, s course.State, letters []string) {
 		if c.Verdict != curemath.CoolingRunning || !open {
 			line = append(line, lowerFirst(verdictShort(c)), ".")
 		}
-		if open && (c.Verdict == curemath.CoolingRunning || c.Verdict == curemath.CoolingUnproven) {
-			if c.Verdict == curemath.CoolingUnproven {
+		if open && (c.Verdict == curemath.CoolingRunning || c.Verdict == curemath.CoolingUnproven || c.Verdict == curemath.CoolingWarmAgain) {
+			if c.Verdict != curemath.CoolingRunning {
 				line = append(line, " ")
 			}
 			line = append(line, fmt.Sprintf("%s to come under %s, until ", howLong(deadline.Sub(t.Now)), t.units().temp(w.To)), t.clock(deadline), ".")
@@ -96,8 +102,14 @@ func (t *Turn) windowLine(w curemath.WindowCheck) string {
 	span := fmt.Sprintf("%s to %s within %s", u.temp(w.Window.From), u.temp(w.Window.To), howLong(w.Window.Within))
 	counted := ", counted from " + w.Start.In(t.Loc).Format("15:04")
 	switch {
+	case w.State == curemath.WindowWarmAgain && w.Left > 0:
+		return fmt.Sprintf("Over %s again since %s; last read cold at %s. %s left of its time, until %s.", u.temp(w.Window.To), hour(w.Warm), hour(w.Start), howLong(w.Left), hour(w.Deadline))
+	case w.State == curemath.WindowWarmAgain:
+		return fmt.Sprintf("Over %s again since %s; last read cold at %s, and none of its time is left.", u.temp(w.Window.To), hour(w.Warm), hour(w.Start))
 	case !w.End.IsZero() && w.Took == 0:
 		return span + ": it was under that at the first reading."
+	case !w.End.IsZero() && w.State == curemath.WindowFailed && w.Took <= w.Window.Within:
+		return span + ": took at most " + howLong(w.Took) + ", and was back over it after."
 	case !w.End.IsZero() && w.State != curemath.WindowMet:
 		return span + ": first read under it after " + howLong(w.Took) + counted + "."
 	case !w.End.IsZero():
@@ -138,6 +150,8 @@ func verdictBy(c curemath.Cooling, rule string) string {
 			notes = append(notes, "the first reading came when it was already in a window")
 		case curemath.CoolingKeepOn:
 			notes = append(notes, "keep cooling")
+		case curemath.CoolingBackOver:
+			notes = append(notes, "back over a temperature it had come under")
 		}
 	}
 	more := ""
@@ -149,6 +163,8 @@ func verdictBy(c curemath.Cooling, rule string) string {
 		return "Cooling met " + rule + more
 	case curemath.CoolingFailed:
 		return "Cooling FAILED " + rule + more + ": spores may have grown, and cooking again does not undo their poison. Throw it away"
+	case curemath.CoolingWarmAgain:
+		return "Warm again: it had come through " + rule + ", which holds only while it stays cold"
 	case curemath.CoolingOverdue:
 		return "A window's time is up and no reading says how it went: read the core now, by " + rule + more
 	case curemath.CoolingUnproven:

@@ -37,6 +37,24 @@ func (t *Turn) oddChill(s course.State, p course.PieceState, r parse.Reading, la
 		return what + ", fast for a slab." + other
 	case last != nil && change > coreCoasts:
 		return fmt.Sprintf("The core rose from %s to %s while it should cool. Is that right?%s", u.temp(from.Temp), u.temp(core), other)
+	case last != nil:
+		return t.oddWarm(s, p.Letter, r)
+	}
+	return ""
+}
+
+// oddWarm asks about a core over a temperature it was read under before: it would
+// fail the cooling, or begin it anew.
+func (t *Turn) oddWarm(s course.State, letter string, r parse.Reading) string {
+	c, ok := s.CoolingOf(letter, r.At)
+	if !ok || c.Verdict == curemath.CoolingFailed {
+		return ""
+	}
+	u := t.units()
+	for _, w := range c.Windows {
+		if to := w.Window.To; !w.End.IsZero() && *r.Core > to+sameWithin {
+			return fmt.Sprintf("At %s the core was read under %s; %s now would be warm again. Is that right?%s", w.End.In(t.Loc).Format("15:04"), u.temp(to), u.temp(*r.Core), t.unitFits(*r.Core, frozen, to))
+		}
 	}
 	return ""
 }

@@ -172,6 +172,9 @@ func (t *Turn) choreButtons(c store.Chore, s course.State) []reply.Button {
 		if len(away) > 0 {
 			return append(away[:min(len(away), 4)], look)
 		}
+		if t.anyWarm(s, onePiece(s, c.Piece)) {
+			return []reply.Button{{Label: "Log a core", Line: fmt.Sprintf("core %s", n), Ask: true}, look}
+		}
 	}
 	switch c.Kind {
 	case course.Flip:

@@ -81,6 +81,9 @@ func (t *Turn) coolingPing(r *reply.Reply, s course.State, letter, one string, h
 		t.coolingPings(r, s, head, of)
 		return
 	}
+	if t.warmPing(r, s, letter, one, head, of, core) {
+		return
+	}
 	if read && c.Verdict == curemath.CoolingFailed {
 		r.Par(head, of, ": cooling FAILED the rule “", c.Rule.Name, "”. Throw it away: ", reply.Type(fmt.Sprintf("discard %d%s cooled too slowly", s.Number, one)))
 		r.Say("Was a reading wrong? ", reply.Type(fmt.Sprintf("strike %d", s.Number)))
@@ -133,6 +136,9 @@ func (t *Turn) windowPing(r *reply.Reply, c store.Chore, s course.State, letter 
 	_, w, deadline, ok := s.OpenWindow(letter)
 	if !ok || c.Kind == course.WindowCloses && !deadline.After(t.Now) {
 		return // what is over is said by its own ping
+	}
+	if t.warmPing(r, s, letter, onePiece(s, c.Piece), head, of, core) {
+		return
 	}
 	rule := curemath.CoolingRuleFor(p.Ingoing)
 	if c.Kind == course.WindowCloses {

@@ -18,6 +18,9 @@ const (
 	// CoolingUnproven: the readings began too late, none came in time, or the start
 	// of chilling was not noted, so the rule cannot be shown to be met.
 	CoolingUnproven
+	// CoolingWarmAgain: it had come through the last window and is over its end
+	// again; cool it at once.
+	CoolingWarmAgain
 )
 
 // ChillStart is how the start of chilling stands, where a rule asks for one.
@@ -54,6 +57,9 @@ const (
 	// CoolingKeepOn: the windows are met, but the core is not yet as cold as the
 	// rule wants it in the end.
 	CoolingKeepOn
+	// CoolingBackOver: it failed because the core was back over the end of a window
+	// before the last, which it had come through.
+	CoolingBackOver
 )
 
 const rewarming Fahrenheit = 3 // more than a thermometer wanders (common practice, no source)
@@ -81,6 +87,7 @@ type Cooling struct {
 	ChillLeft time.Duration // with ChillDue, from now
 	Remarks   []CoolingRemark
 	Trail     Trail
+	back      bool // failed by being back over the end of a window
 }
 
 // CheckCooling holds a run to a rule, on the cautious side (our own choice, common
@@ -90,8 +97,17 @@ type Cooling struct {
 // under its end in that time. A reading still above the end after it is a failure,
 // also where only such counting makes it one. A first reading under the end that
 // comes too late leaves the rule unproven, or failed if even the straight line is
-// too slow. With HeatOff set, a failure is not undone by any later reading. Errors
-// are ReadingError values. The rule carries its source.
+// too slow. With HeatOff set, a failure is not undone by any later reading.
+//
+// Warm again (our own choice, common practice, no source; the rules say nothing of
+// it): a core read more than 3 °F over the end of a window it had come down through is
+// back in the danger zone and fails the rule, unless that was the last window. Over
+// the end of the last one it is CoolingWarmAgain until it is read at or under it, and
+// the window's time goes on being spent: if what it took and the time between warm
+// readings come to all of it, the rule is missed; if they could only by what nobody
+// read, the rule is not shown to be met.
+//
+// Errors are ReadingError values. The rule carries its source.
 func CheckCooling(rule CoolingRule, run CoolingRun) (Cooling, error) {
 	if err := checkCore(run.Readings); err != nil {
 		return Cooling{}, err
@@ -108,11 +124,24 @@ func CheckCooling(rule CoolingRule, run CoolingRun) (Cooling, error) {
 	for _, w := range rule.Windows {
 		c.Windows = append(c.Windows, checkWindow(w, cooled, run.HeatOff, run.Now, risen))
 	}
+	c.holdCold(cooled, run.Now)
 	c.Chill, c.ChillLeft = checkChill(rule, run)
 	c.Verdict = c.verdict()
 	c.Remarks = c.remarks(cooled)
 	c.Trail = c.trail()
 	return c, nil
+}
+
+// holdCold holds a core that has been cold to staying so.
+func (c *Cooling) holdCold(cooled []CoreReading, now time.Time) {
+	last := len(c.Windows) - 1
+	for i := range c.Windows[:last] {
+		if w := &c.Windows[i]; backOver(cooled, w.Window.To) {
+			w.State, w.Sure, w.Left = WindowFailed, true, 0
+			c.back = true
+		}
+	}
+	c.Windows[last].warmAgain(cooled, now)
 }
 
 // coolingFrom is the reading from which the core can have cooled: the last one
@@ -152,7 +181,7 @@ func checkChill(rule CoolingRule, run CoolingRun) (ChillStart, time.Duration) {
 }
 
 func (c Cooling) verdict() CoolingVerdict {
-	met, unread, overdue, unshown := true, false, false, false
+	met, unread, overdue, unshown, warm := true, false, false, false, false
 	for _, w := range c.Windows {
 		switch w.State {
 		case WindowFailed:
@@ -161,6 +190,8 @@ func (c Cooling) verdict() CoolingVerdict {
 			overdue = true
 		case WindowUnshown:
 			unshown = true
+		case WindowWarmAgain:
+			warm = true
 		}
 		met = met && w.State == WindowMet
 		unread = unread || w.StartUnread
@@ -168,6 +199,8 @@ func (c Cooling) verdict() CoolingVerdict {
 	switch {
 	case c.Chill == ChillLate:
 		return CoolingFailed
+	case warm:
+		return CoolingWarmAgain
 	case overdue:
 		return CoolingOverdue
 	case unshown, met && (unread || c.Chill == ChillUnknown):
@@ -197,6 +230,9 @@ func (c Cooling) remarks(rs []CoreReading) []CoolingRemark {
 			break
 		}
 		coldest = min(coldest, r.Temp)
+	}
+	if c.back {
+		out = append(out, CoolingBackOver)
 	}
 	if unsure {
 		out = append(out, CoolingBetweenReadings)

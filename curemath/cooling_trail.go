@@ -15,6 +15,8 @@ func (c Cooling) trail() Trail {
 			l.say("took at most ").timeUp(w.Took).say(": met")
 		case WindowUnshown:
 			l.say("read after ").timeUp(w.Took).say(": not shown in time")
+		case WindowWarmAgain:
+			l.say("met, and warm again since")
 		case WindowFailed:
 			l.say("took ").timeUp(w.Took).say(" or more: missed")
 		case WindowOverdue:

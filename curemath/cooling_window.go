@@ -19,6 +19,8 @@ const (
 	// WindowUnshown: the core came to the end of the window, but no reading in time
 	// says so; on the straight line between the readings it was in time.
 	WindowUnshown
+	// WindowWarmAgain: met once, and since read more than a few degrees over its end.
+	WindowWarmAgain
 )
 
 // WindowCheck is one window as the readings show it. Where a temperature was passed
@@ -42,6 +44,11 @@ type WindowCheck struct {
 	// StartUnread: the first reading was already below the window, so Took is a
 	// least and the window cannot be shown to be met.
 	StartUnread bool
+	// Warm is the first reading of a core warm again, with WindowWarmAgain; Start is
+	// then the last cold one before it, and Deadline when what is left of the
+	// window's time is up. Spells is how often it has been warm again.
+	Warm   time.Time
+	Spells int
 	// Sure is true when the state would be the same wherever between its two
 	// readings the core passed each temperature.
 	Sure bool

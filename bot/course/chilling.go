@@ -17,6 +17,7 @@ const (
 const (
 	closesBefore = time.Hour
 	coreAgain    = 2 * time.Hour // between asks for a core that cools
+	warmAsk      = time.Hour     // the same of one that is warm again
 )
 
 // OpenWindow is the cooling window a piece is in, or comes to next: when its time
@@ -51,7 +52,7 @@ func (s State) OpenWindow(letter string) (index int, window curemath.CoolingWind
 // chilling plants what is to be said while pieces cool: a question for the core
 // now and then, and two urgent ones for each window.
 func (w *wanting) chilling(g group) {
-	var ask, failed []due
+	var ask, warm, failed []due
 	for _, letter := range w.lettersOf(g) {
 		p, _ := w.Find(letter)
 		off := p.Marks[Smoked]
@@ -60,11 +61,16 @@ func (w *wanting) chilling(g group) {
 			failed = append(failed, due{letter, off.At, true})
 			continue
 		}
+		if read && c.Verdict == curemath.CoolingWarmAgain {
+			warm = append(warm, due{letter, w.lastReading(off.At).Add(warmAsk), true})
+			continue
+		}
 		ask = append(ask, due{letter, w.lastReading(p.Since(w.Opened)).Add(coreAgain), true})
 	}
 	for _, d := range w.gather(failed) { // that is to be thrown away; nothing is urgent any more
 		w.daily(string(Cooled), d.letters, d.at.Add(settle), d.at)
 	}
+	w.warm(warm, g.since)
 	for _, d := range w.gather(ask) {
 		// Once every window is over unread, a day's ping is enough.
 		if over := w.windowsOver(d.letters); w.next(string(Cooled), d.letters, g.since, d.at, coreAgain).After(over) {
@@ -90,6 +96,25 @@ func (w *wanting) chilling(g group) {
 		w.window(WindowCloses, index, closes)
 		w.window(WindowOver, index, over)
 	}
+}
+
+// warm asks, by night too, for the cores of pieces that are warm again.
+func (w *wanting) warm(list []due, since time.Time) {
+	for _, d := range w.gather(list) {
+		w.repeat(string(Cooled), d.letters, since, d.at, warmAsk, store.Urgent)
+	}
+}
+
+// warmAfter does so for pieces that were noted as cooled.
+func (w *wanting) warmAfter(g group) {
+	var list []due
+	for _, letter := range w.lettersOf(g) {
+		last := w.lastReading(g.since)
+		if c, read := w.CoolingOf(letter, last); read && c.Verdict == curemath.CoolingWarmAgain {
+			list = append(list, due{letter, last.Add(warmAsk), true})
+		}
+	}
+	w.warm(list, g.since)
 }
 
 // windowsOver is when the last window of pieces is over, if nothing more is read.
@@ -130,18 +155,28 @@ func (w *wanting) window(kind string, index int, list []due) {
 	}
 }
 
-// windowSlot names one window of one chill: taken out of the smoke anew, a piece
-// has its windows anew.
+// windowSlot names one window of one chill: taken out of the smoke anew, or warm
+// again, a piece has its windows anew.
 func (w *wanting) windowSlot(letter string, index int) string {
 	p, _ := w.Find(letter)
+	index = w.turn(letter, index)
 	return fmt.Sprintf("%d/%d", p.Marks[Smoked].Entry, index)
+}
+
+// turn numbers the windows on each time a core is warm again.
+func (w *wanting) turn(letter string, index int) int {
+	p, _ := w.Find(letter)
+	if c, ok := w.CoolingOf(letter, w.lastReading(p.Marks[Smoked].At)); ok && index < len(c.Windows) {
+		return index + c.Windows[index].Spells*w.mostWindows()
+	}
+	return index
 }
 
 func (w *wanting) saidWindow(kind, letter string, index int) bool {
 	p, _ := w.Find(letter)
 	slot := w.windowSlot(letter, index)
 	for _, c := range w.said {
-		if c.Kind == kind && speaksOf(c.Piece, letter) && (c.Slot == slot || !c.Sent.Before(p.Marks[Smoked].At) && endsIn(c.Slot, index)) {
+		if c.Kind == kind && speaksOf(c.Piece, letter) && (c.Slot == slot || !c.Sent.Before(p.Marks[Smoked].At) && endsIn(c.Slot, w.turn(letter, index))) {
 			return true
 		}
 	}

@@ -67,7 +67,7 @@ func coolingBy(rule curemath.CoolingRule, run curemath.CoolingRun, told []curema
 
 // worse orders verdicts by what has to be done about them.
 func worse(a, b curemath.CoolingVerdict) bool {
-	rank := map[curemath.CoolingVerdict]int{curemath.CoolingFailed: 4, curemath.CoolingOverdue: 3,
+	rank := map[curemath.CoolingVerdict]int{curemath.CoolingFailed: 5, curemath.CoolingWarmAgain: 4, curemath.CoolingOverdue: 3,
 		curemath.CoolingUnproven: 2, curemath.CoolingRunning: 1, curemath.CoolingPassed: 0}
 	return rank[a] > rank[b]
 }

@@ -25,7 +25,7 @@ func TestAFailedCoolingStands(t *testing.T) {
 		{"one told of an earlier hour, cold", []told{out, {Reading, "a", "11 06:00", coreBody(90)}, {Reading, "a", "10 23:00", coreBody(70)}}, curemath.CoolingFailed},
 		{"one told of an earlier hour, hot", []told{out, {Reading, "a", "11 06:00", coreBody(90)}, {Reading, "a", "11 03:00", coreBody(131)}}, curemath.CoolingFailed},
 		{"told in order, the same has not failed", []told{out, {Reading, "a", "11 03:00", coreBody(131)}, {Reading, "a", "11 06:00", coreBody(90)}}, curemath.CoolingOverdue},
-		{"told cold, then warm in the same minute", []told{out, {Reading, "a", "11 00:30", coreBody(60)}, {Reading, "a", "11 05:00", coreBody(44)}, {Reading, "a", "11 05:00", coreBody(90)}}, curemath.CoolingOverdue},
+		{"told cold, then warm in the same minute", []told{out, {Reading, "a", "11 00:30", coreBody(60)}, {Reading, "a", "11 05:00", coreBody(44)}, {Reading, "a", "11 05:00", coreBody(90)}}, curemath.CoolingFailed},
 		{"out at 151 °F and at 70 °F in the same minute, then cold", []told{out, {Reading, "a", "10 20:00", coreBody(70)}, {Reading, "a", "11 02:00", coreBody(38)}}, curemath.CoolingUnproven},
 		{"another piece's readings", []told{out, {string(Smoked), "b", "10 20:00", coreBody(151)}, {Reading, "b", "11 06:00", coreBody(90)}, {Reading, "a", "11 00:00", coreBody(79)}, {Reading, "a", "11 06:00", coreBody(44)}}, curemath.CoolingPassed},
 	} {

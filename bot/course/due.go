@@ -102,6 +102,9 @@ func (w *wanting) step(g group) {
 		w.curing(g)
 	case Tacky, Chilled:
 		w.daily(string(g.step), g.letters, g.since.Add(overnight), g.since)
+		if g.step == Chilled {
+			w.warmAfter(g)
+		}
 	case Smoked:
 		w.smoking(g)
 	case Cooled:
