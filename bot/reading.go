@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -77,14 +78,16 @@ func (t *Turn) readingOf(word, args string) (of, reading string) {
 	if err != nil || !ok || rest == "" {
 		return "", said(args)
 	}
-	if _, err := parse.Readings(said(rest), t.tempUnit(), t.Now); err != nil {
-		_, whole := parse.Readings(said(args), t.tempUnit(), t.Now)
-		if _, missing := t.Tx.Batch(t.Conv.ID, ref.Number); whole == nil || missing != nil {
-			return "", said(args)
-		}
+	_, part := parse.Readings(said(rest), t.tempUnit(), t.Now)
+	_, whole := parse.Readings(said(args), t.tempUnit(), t.Now)
+	_, missing := t.Tx.Batch(t.Conv.ID, ref.Number)
+	if part != nil && (whole == nil || missing != nil) || whole == nil && missing != nil && !gluedPiece.MatchString(args) {
+		return "", said(args) // "pit 62 a 14 b 16" is of no batch 62
 	}
 	return fmt.Sprintf("%d%s", ref.Number, ref.Piece), said(rest)
 }
+
+var gluedPiece = regexp.MustCompile(`(?i)^\s*(?:batch\s+|#)|^\s*\d+[a-z]\b`)
 
 // take checks readings and logs them, or asks about them first.
 func (t *Turn) take(s course.State, letter string, list []parse.Reading) (reply.Reply, error) {

@@ -68,7 +68,7 @@ func (t *Turn) bareReading(line string) (reply.Reply, error, bool) {
 // batch runs, so the number is the pit's.
 func pitFirst(line string) bool { return pitThenCore.MatchString(line) }
 
-var pitThenCore = regexp.MustCompile(`(?i)^\s*\d{2,3}(?:\.\d+)?\s*(?:°?\s*[fc])?\s*[,;:]?\s+(?:cores?|meat|internal|probe|[a-z]\s*[:=]?\s*\d)`)
+var pitThenCore = regexp.MustCompile(`(?i)^\s*\d{2,3}(?:\.\d+)?\s*(?:°?\s*[fc])?(?:\s*[,;:]?\s+|\s*[/|]\s*)(?:cores?|meat|internal|probe|[a-z]\s*[:=]?\s*\d)`)
 
 // whichIsPit asks what two bare numbers are: nothing tells the pit from the core.
 func whichIsPit(m []string) error {
