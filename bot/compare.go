@@ -3,10 +3,8 @@ package bot
 import (
 	"errors"
 	"fmt"
-	"strings"
 
 	"larderhand/bot/course"
-	"larderhand/bot/parse"
 	"larderhand/bot/reply"
 	"larderhand/curemath"
 	"larderhand/store"
@@ -61,88 +59,6 @@ func (t *Turn) sideName(s side) string {
 		return name(s.state)
 	}
 	return t.pieceName(s.state, s.letter)
-}
-
-// sides finds what a line wants compared. One batch of several pieces compares its
-// first two; one batch alone is compared with the one before it.
-func (t *Turn) sides(args string) (one, other side, err error) {
-	args = strings.NewReplacer(" with ", " ", " and ", " ", " vs ", " ", ",", " ", "&", " ").Replace(" " + args + " ")
-	first, err := t.which("compare", args, nil)
-	if err != nil {
-		return one, other, err
-	}
-	one = side{first.State, first.Letter}
-	if strings.TrimSpace(first.Rest) == "" {
-		if first.Letter == "" && len(first.State.Pieces) > 1 {
-			return side{first.State, "a"}, side{first.State, "b"}, nil
-		}
-		last, _, err := t.before(first.State)
-		if errors.Is(err, store.ErrNotFound) {
-			return one, other, &Error{Kind: NotNow, Why: name(first.State) + " has nothing before it to compare with. Which two?", Example: "compare 1 2"}
-		}
-		return one, side{last, ""}, err
-	}
-	if short := strings.TrimSpace(first.Rest); len(short) == 1 && first.Letter != "" { // "compare 3a b"
-		if _, ok := first.State.Find(short); ok {
-			return one, side{first.State, short}, nil
-		}
-	}
-	if _, _, ok, err := parse.Batch(first.Rest); err != nil || !ok {
-		return one, other, &Error{Kind: BadInput, Why: "Compare it with which batch or piece?", Understood: t.sideName(one), Example: "compare 1 2"}
-	}
-	second, err := t.which("compare", first.Rest, nil)
-	if err != nil {
-		return one, other, err
-	}
-	other = side{second.State, second.Letter}
-	if one.title() == other.title() {
-		return one, other, &Error{Kind: BadInput, Why: "Those are the same.", Example: "compare 1 2"}
-	}
-	return one, other, nil
-}
-
-// before is what "last time" means for a batch: the one before it that was made by
-// the same recipe; else with the same flavouring; else by the same keeper. why says
-// which.
-func (t *Turn) before(s course.State) (last course.State, why string, err error) {
-	list, err := t.Tx.Batches(t.Conv.ID, true)
-	if err != nil {
-		return last, "", err
-	}
-	best := 0
-	for _, b := range list {
-		if b.Number >= s.Number || b.Stage == string(course.Discarded) {
-			continue
-		}
-		o, err := load(t.Tx, b)
-		if err != nil {
-			return last, "", err
-		}
-		likeness, because := 0, ""
-		switch {
-		case recipeName(o.Plan.Recipe) != "" && recipeName(o.Plan.Recipe) == recipeName(s.Plan.Recipe):
-			likeness, because = 3, "made by the same recipe"
-		case flavours(o) != "" && strings.EqualFold(flavours(o), flavours(s)):
-			likeness, because = 2, "flavoured the same"
-		case o.Keeper == s.Keeper:
-			likeness, because = 1, "by the same keeper"
-		}
-		if likeness >= best && likeness > 0 {
-			best, last, why = likeness, o, because
-		}
-	}
-	if best == 0 {
-		return last, "", store.ErrNotFound
-	}
-	return last, why, nil
-}
-
-// recipeName is a recipe's name without its version: "winter juniper v2".
-func recipeName(titled string) string {
-	if i := strings.LastIndex(titled, " v"); i > 0 {
-		return fold(titled[:i])
-	}
-	return fold(titled)
 }
 
 // changed says what is different from last time, and how that was scored.

@@ -23,6 +23,9 @@ func (t *Turn) end(cmd, kind, args string) (reply.Reply, error) {
 		return r, err
 	}
 	of, rest, _ := severalPieces(cmd, p)
+	if wrong, ok := notAPiece(cmd, s, rest, len(of) > 0); ok {
+		return r, t.noPiece(cmd, s, wrong)
+	}
 	first, more := firstWord(rest)
 	all := strings.EqualFold(strings.Trim(first, ",:"), "all")
 	if all {

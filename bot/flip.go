@@ -53,11 +53,18 @@ func (t *Turn) flip(args string) (reply.Reply, error) {
 	if err := t.permit(flip, s); err != nil {
 		return r, err
 	}
+	if list, err := t.piecesOf("flip", p); err == nil && len(list.Of) > 0 {
+		p.Letter, p.Rest = list.Of[0], list.Rest
+	}
 	at, err := t.when(s, p.Rest)
 	if err != nil {
 		return r, err
 	}
-	if r, err = t.flipAt(s, at); err == nil && r.Replace {
+	r, err = t.flipAt(s, at)
+	if err == nil && p.Letter != "" && len(s.Pieces) > 1 {
+		r.Say("A flip is noted for the whole batch (", letters(s), "): turn the others too if you have not.")
+	}
+	if err == nil && r.Replace {
 		err = t.stillToFlip(&r)
 	}
 	return r, err

@@ -150,11 +150,13 @@ func ingredients(s course.State, p course.PieceState) []label.Ingredient {
 // seasoned is what a piece was seasoned with; why it was not is no ingredient.
 func seasoned(p course.PieceState) string {
 	m := p.Marks[course.Season]
-	if m.Skipped {
+	if m.Skipped || notSeasoned.MatchString(strings.TrimSpace(m.Body.Text)) {
 		return ""
 	}
 	return m.Body.Text
 }
+
+var notSeasoned = regexp.MustCompile(`(?i)^(?:nothing(?: at all| on it)?|none|no|plain|unseasoned|without|left plain|no glaze|no seasoning)[.!]?$`)
 
 // allergenWords are words of seasonings that hold one of the substances food law
 // wants to stand out (Regulation (EU) 1169/2011 annex II; from memory).

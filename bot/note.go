@@ -21,20 +21,20 @@ func noteCommands() []Command {
 
 func (t *Turn) note(args string) (reply.Reply, error) {
 	var r reply.Reply
-	p, err := t.which("note", args, nil)
+	p, err := t.pieces("note", args, nil)
 	if err != nil {
 		return r, err
 	}
-	text := clip(p.Rest, 1000)
+	text, of := clip(p.Rest, 1000), wholeOr(p.State, p.Of)
 	if text == "" {
 		return r, &Error{Kind: BadInput, Why: "That note is empty.", Example: fmt.Sprintf("note %d bag was a bit loose", p.State.Number)}
 	}
-	s, err := t.record(p.State.Batch, p.Letter, course.Note, t.Now, course.Body{Text: text})
+	s, err := t.recordOf(p.State, of, course.Note, course.Body{Text: text})
 	if err != nil {
 		return r, err
 	}
-	r.Say("Noted with ", reply.B(name(s)), ": ", text)
-	if w, ok := t.worriedOf(p, text); ok && s.End == "" && s.Stage() != course.Done {
+	r.Say(append(append([]any{"Noted with "}, t.whoOf(s, of)...), ": ", text)...)
+	if w, ok := t.worriedOf(pick{State: p.State, Letter: of[0]}, text); ok && s.End == "" && s.Stage() != course.Done {
 		r.Append(w)
 	}
 	return r, nil

@@ -14,16 +14,16 @@ import (
 // frozen" of one, "a 1.78 kg b 1540 g, frozen" piece by piece.
 func (t *Turn) packEntries(s course.State, named []string, text string) ([]entry, error) {
 	if parts := weightsByPiece(s, named, text); len(parts) > 1 {
-		return packParts(s, parts)
+		return t.packParts(s, parts)
 	}
 	of := t.meant(course.Packed, s, named)
-	w, said, err := packWeight(s, of, text)
+	w, said, err := t.packWeight(s, of, text)
 	if err != nil {
 		return nil, err
 	}
 	body := said.body()
 	if w > 0 {
-		if err := packFits(s, of, w); err != nil {
+		if err := t.packFits(s, of, w); err != nil {
 			return nil, err
 		}
 		body.Weight = w
@@ -64,20 +64,20 @@ func weightsByPiece(s course.State, named []string, text string) []packPart {
 
 // packParts reads each piece's part. What is said of the keeping only after the last
 // weight is said of all.
-func packParts(s course.State, parts []packPart) ([]entry, error) {
+func (t *Turn) packParts(s course.State, parts []packPart) ([]entry, error) {
 	var list []entry
 	before := false
 	for _, p := range parts {
-		w, said, err := packWeight(s, []string{p.letter}, p.text)
+		w, said, err := t.packWeight(s, []string{p.letter}, p.text)
 		if err != nil {
 			return nil, err
 		}
 		for _, e := range list {
 			if e.of[0] == p.letter {
-				return nil, &Error{Kind: BadInput, Why: fmt.Sprintf("Piece %s is there twice; nothing was recorded.", p.letter), Example: packExample(s, p.letter)}
+				return nil, &Error{Kind: BadInput, Why: fmt.Sprintf("Piece %s is there twice; nothing was recorded.", p.letter), Example: t.packExample(s, p.letter)}
 			}
 		}
-		if err := packFits(s, []string{p.letter}, w); err != nil {
+		if err := t.packFits(s, []string{p.letter}, w); err != nil {
 			return nil, err
 		}
 		body := said.body()
@@ -111,7 +111,7 @@ var (
 )
 
 // packWeight reads the weight in a text, the keeping it names, and the rest as a note.
-func packWeight(s course.State, of []string, text string) (curemath.Grams, packed, error) {
+func (t *Turn) packWeight(s course.State, of []string, text string) (curemath.Grams, packed, error) {
 	var said packed
 	rest := strings.TrimSpace(text)
 	cut := func(what *regexp.Regexp) bool {
@@ -122,7 +122,7 @@ func packWeight(s course.State, of []string, text string) (curemath.Grams, packe
 	said.frozen = cut(toFreezer)
 	fridge := cut(toFridge)
 	if said.frozen && fridge {
-		return 0, said, &Error{Kind: BadInput, Why: "Is that in the fridge or in the freezer? Nothing was recorded.", Example: packExample(s, of[0])}
+		return 0, said, &Error{Kind: BadInput, Why: "Is that in the fridge or in the freezer? Nothing was recorded.", Example: t.packExample(s, of[0])}
 	}
 	rest = tidy(rest)
 	if rest == "" {
@@ -138,14 +138,14 @@ func packWeight(s course.State, of []string, text string) (curemath.Grams, packe
 			said.note = clip(rest, 200)
 			return 0, said, nil
 		}
-		return 0, said, offering(err, packExample(s, of[0]))
+		return 0, said, offering(err, t.packExample(s, of[0]))
 	}
 	if w, err = parse.Weight(strings.TrimRight(rest[m[0]:m[1]], " ,;.:")); err != nil {
-		return 0, said, offering(err, packExample(s, of[0]))
+		return 0, said, offering(err, t.packExample(s, of[0]))
 	}
 	said.note = clip(tidy(rest[:m[0]]+" "+rest[m[1]:]), 200)
 	if strings.ContainsAny(said.note, "0123456789") && weightIn.MatchString(said.note) {
-		return 0, said, &Error{Kind: BadInput, Why: fmt.Sprintf("I see more than one weight in “%s”; nothing was recorded.", clip(text, 60)), Example: packExample(s, of[0])}
+		return 0, said, &Error{Kind: BadInput, Why: fmt.Sprintf("I see more than one weight in “%s”; nothing was recorded.", clip(text, 60)), Example: t.packExample(s, of[0])}
 	}
 	return w, said, nil
 }
@@ -159,18 +159,18 @@ func tidy(text string) string {
 }
 
 // packExample is a line that packs a piece, or the batch.
-func packExample(s course.State, letter string) string {
-	return fmt.Sprintf("pack %d%s %s", s.Number, letter, parse.FormatWeight(greenOf(s, letter)*0.9))
+func (t *Turn) packExample(s course.State, letter string) string {
+	return fmt.Sprintf("pack %d%s %s", s.Number, letter, t.units().meat(greenOf(s, letter)*0.9))
 }
 
 // packFits holds a weight to what the fresh belly weighed.
-func packFits(s course.State, of []string, w curemath.Grams) error {
+func (t *Turn) packFits(s course.State, of []string, w curemath.Grams) error {
 	if len(of) > 1 {
-		return &Error{Kind: BadInput, Why: fmt.Sprintf("Pieces %s are to be packed: tell me what each weighs.", strings.Join(of, " and ")), Example: packExample(s, of[0])}
+		return &Error{Kind: BadInput, Why: fmt.Sprintf("Pieces %s are to be packed: tell me what each weighs.", strings.Join(of, " and ")), Example: t.packExample(s, of[0])}
 	}
 	if fresh := greenOf(s, of[0]); w > fresh*scaleSlack {
 		return &Error{Kind: BadInput, Why: fmt.Sprintf("That is more than the fresh belly weighed (%s). Bacon may not weigh more than the belly it came from (9 CFR 319.107; second-hand, not checked against the text).", us.meatExact(fresh)),
-			Example: packExample(s, of[0])}
+			Example: t.packExample(s, of[0])}
 	}
 	return nil
 }

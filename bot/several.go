@@ -156,7 +156,7 @@ func notAPiece(cmd string, s course.State, rest string, more bool) (letter strin
 	switch {
 	case hasPiece(s, letter), m[2] == "" && (letter == "a" || letter == "i") && (!lost(s, letter) || articleBefore(cmd, s, m[4]) != ""):
 		return "", false
-	case m[2] == "" && freeText(cmd) && (len(s.Batch.Pieces) < 2 || letter > "h" || !ends(m[4]) && !strings.HasPrefix(m[4], " ") && !strings.HasPrefix(m[4], ":")):
+	case m[2] == "" && freeText(cmd) && (len(s.Batch.Pieces) < 2 || letter > "h" || !ends(m[4]) && !strings.ContainsAny(m[4][:1], " :,")):
 		return "", false
 	}
 	return letter, true
@@ -226,9 +226,14 @@ func (t *Turn) whichPieces(cmd string, s course.State, text, doubt string) error
 		own = strings.TrimSpace(text[1:])
 	}
 	only := onlyPiece(cmd, s, piece, own)
-	return &Error{Kind: BadInput, Why: fmt.Sprintf("“%s”: is that said of piece %s alone, or of all of %s (%s)? Nothing was recorded.", clip(text, 40), letter, name(s), letters(s)),
-		Example: only.Line,
-		Buttons: []reply.Button{only, {Label: "All", Line: fmt.Sprintf("%s %d all: %s", cmd, s.Number, text), Version: s.Version}}}
+	all := reply.Button{Label: "All", Line: fmt.Sprintf("%s %d all: %s", cmd, s.Number, text), Version: s.Version}
+	e := &Error{Kind: BadInput, Why: fmt.Sprintf("“%s”: is that said of piece %s alone, or of all of %s (%s)? Nothing was recorded.", clip(text, 40), letter, name(s), letters(s)),
+		Example: only.Line, Buttons: []reply.Button{only, all}}
+	if len(all.Token()) > reply.MaxToken || len(only.Token()) > reply.MaxToken { // too long for a button
+		e.Buttons = nil
+		e.Why += fmt.Sprintf(" For all of it begin with “%s %d all:”.", cmd, s.Number)
+	}
+	return e
 }
 
 func onlyPiece(cmd string, s course.State, p course.PieceState, text string) reply.Button {

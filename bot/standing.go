@@ -18,12 +18,44 @@ func (t *Turn) standing(s course.State) string {
 		if s.EndWhy != "" {
 			return string(stage) + " (" + s.EndWhy + ")"
 		}
+		if words := sliceOrPack(s); words != "" {
+			return words
+		}
 		return string(stage)
 	}
 	if next, _, ok := s.Next(); ok && next.Step != course.Firm {
 		return "cured; next: " + next.Ask
 	}
 	return "curing, " + day(s, t.Now, t.Loc)
+}
+
+// sliceOrPack says how far the slicing and packing are, where pieces have got to it.
+func sliceOrPack(s course.State) string {
+	next, _, ok := s.Next()
+	if !ok || next.Stage != course.Cooling {
+		return ""
+	}
+	sliced, packed := 0, 0
+	for _, p := range s.Pieces {
+		if p.Has(course.Sliced) {
+			sliced++
+		}
+		if p.Has(course.Packed) {
+			packed++
+		}
+	}
+	of := fmt.Sprintf(" of %d", len(s.Pieces))
+	switch {
+	case packed > 0:
+		return "being packed: " + fmt.Sprint(packed) + of
+	case next.Step == course.Packed:
+		return "sliced, to be packed"
+	case sliced > 0:
+		return "slicing: " + fmt.Sprint(sliced) + of
+	case next.Step == course.Sliced:
+		return "to be sliced"
+	}
+	return ""
 }
 
 // sayNext says what comes next for a batch, with its button.

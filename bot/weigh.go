@@ -266,30 +266,3 @@ func packedWeight(s course.State) (curemath.Grams, bool) {
 	}
 	return 0, false
 }
-
-func (t *Turn) yield(args string) (reply.Reply, error) {
-	var r reply.Reply
-	p, err := t.which("yield", args, nil)
-	if err != nil {
-		return r, err
-	}
-	s := p.State
-	y, err := curemath.Yields(weighings(s, p.Letter))
-	if err != nil {
-		return r, &Error{Kind: NotNow, Why: sentence(err.Error()), Example: fmt.Sprintf("weigh %d cured 2.1 kg", s.Number)}
-	}
-	if len(y.Lines) < 2 {
-		return r, &Error{Kind: NotNow, Why: name(s) + " was not weighed on the way yet.", Example: fmt.Sprintf("weigh %d cured 2.1 kg", s.Number)}
-	}
-	rows := [][]string{{"", "weight", "of fresh", "lost"}}
-	for _, l := range y.Lines {
-		rows = append(rows, []string{l.Stage.String(), t.units().meat(l.Weight), trim(float64(l.OfGreen), 1) + " %", grams(l.Lost, 0)})
-	}
-	r.Say(reply.B(t.pieceOrBatch(s, p.Letter)), ": ", trim(float64(y.Loss), 1), " % lost so far.")
-	r.Table(rows)
-	t.sayYieldRemarks(&r, s, p.Letter)
-	if line := t.costLine(s); line != "" {
-		r.Par(line)
-	}
-	return r, nil
-}
