@@ -332,10 +332,15 @@ func (t *Turn) cardCaution(s course.State) string {
 			return t.pieceName(s, p.Letter) + " is warm again. " + coolNow
 		}
 	}
-	word := statement(s, s.Pieces[0])
+	word := t.statement(s, s.Pieces[0])
 	for _, p := range s.Pieces {
-		if st := statement(s, p); strings.Contains(st, "cook before eating") {
+		if st := t.statement(s, p); strings.Contains(st, "cook before eating") {
 			word = st
+		}
+	}
+	for _, p := range s.Pieces {
+		if remark := t.unshown(s, p); remark != "" {
+			word = t.statement(s, p)
 		}
 	}
 	word += ". "

@@ -130,8 +130,7 @@ func (t *Turn) gateCold(step course.Step, s course.State, p course.PieceState, a
 	}
 	c, read := s.CoolingOf(p.Letter, t.Now) // a step told of an earlier time knows what was read since
 	if read && c.Verdict == curemath.CoolingFailed {
-		return &Error{Kind: Dangerous, Why: fmt.Sprintf("By its readings %s failed the rule “%s”: spores may have grown, and cooking again does not undo their poison. Throw it away. If a reading was wrong, strike it out.", who, c.Rule.Name),
-			Example: "discard " + n + " cooled too slowly"}
+		return t.failedCooling(who, n, c)
 	}
 	if read && c.Verdict == curemath.CoolingWarmAgain {
 		return t.warmAgain(s, p, c, n)
@@ -160,13 +159,13 @@ func (t *Turn) sayCooled(r *reply.Reply, s course.State, letter string) {
 		c, read := s.CoolingOf(p.Letter, t.Now)
 		switch {
 		case !read:
-			r.Say("Without readings nobody can show that ", letterFor(s, p.Letter), "it cooled in time. Was it warm for more than 15 hours in all? Then throw it away.")
 		case c.Verdict == curemath.CoolingRunning:
 			r.Say(letterFor(s, p.Letter), "Your readings end before the last window did, so they can't show that it cooled in time. One more, cold, would.")
 		case c.Verdict != curemath.CoolingPassed:
 			r.Say(letterFor(s, p.Letter), verdictText(c), " [", c.Rule.Source.String(), "].")
 		}
 	}
+	t.sayUnshown(r, s, []string{letter})
 }
 
 func letterFor(s course.State, letter string) string {

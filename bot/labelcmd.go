@@ -77,7 +77,7 @@ func (t *Turn) label(args string) (reply.Reply, error) {
 // labelOf makes the label of one packed piece.
 func (t *Turn) labelOf(s course.State, p course.PieceState, packed course.Mark) label.Label {
 	fridge, freezer := course.UseBy(packed.At, t.Loc)
-	l := label.Label{Product: product(p), Statement: statement(s, p), Ingredients: ingredients(s, p), Allergens: allergens(p.Flavouring + " " + seasoned(p)),
+	l := label.Label{Product: product(p), Statement: t.statement(s, p), Ingredients: ingredients(s, p), Allergens: allergens(p.Flavouring + " " + seasoned(p)),
 		Packed: packed.At.In(t.Loc), UseByFreezer: noon(freezer, t.Loc), Batch: s.Number, Piece: letterOnly(s, p.Letter), Net: packed.Body.Weight}
 	if !packed.Body.Frozen {
 		l.UseByFridge = noon(fridge, t.Loc)
@@ -105,7 +105,11 @@ func product(p course.PieceState) string {
 // statement is what the label says about cooking. Only readings that meet both the
 // 6.5-log table and the 160 °F of the home-preservation review take "cook before
 // eating" off it; a dry surface is covered by neither, so the word stays careful.
-func statement(s course.State, p course.PieceState) string {
+// A cooling that no readings show to have been in time is told of first.
+func (t *Turn) statement(s course.State, p course.PieceState) string {
+	if remark := t.unshown(s, p); remark != "" {
+		return label.DefaultStatement + ". " + strings.Replace(remark, cookIt, "", 1)
+	}
 	smoked, ok := p.Marks[course.Smoking]
 	if !ok || smoked.Skipped {
 		return "Cured, not smoked; cook before eating"

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"larderhand/bot/course"
@@ -95,14 +96,14 @@ func (t *Turn) coolingPing(r *reply.Reply, s course.State, letter, one string, h
 	}
 	_, w, deadline, open := s.OpenWindow(letter)
 	if read && c.Verdict == curemath.CoolingUnproven && !open {
-		r.Par(head, of, ": cold, but ", lowerFirst(verdictText(c)), " [", c.Rule.Source.String(), "]. Was it warm for more than 15 hours in all? Then throw it away. In the fridge overnight: ", reply.Type(fmt.Sprintf("cooled %d%s", s.Number, one)))
+		r.Par(head, of, ": cold, but ", lowerFirst(verdictText(c)), " [", c.Rule.Source.String(), "]. Was it warm for more than 15 hours in all? Then throw it away. You know that it was cold in time: ", reply.Type(fmt.Sprintf("cooled %d%s %s", s.Number, one, coldInTime)))
 		return
 	}
 	off := t.Now.Sub(p.Marks[course.Smoked].At)
 	if limit := course.CoolingTime(p.Ingoing); off > limit && open && !deadline.After(t.Now) {
 		r.Par(head, of, ", off the heat for ", howLong(off), ": no reading shows that it cooled in time.")
 		n := fmt.Sprintf("%d%s", s.Number, one)
-		r.Say("Cold by now? ", reply.Type("core "+n+" "+t.plainTemp(41)), ", or ", reply.Type("cooled "+n), ". Was it warm for more than ", howLong(limit), " in all, or nobody knows: throw it away, ", reply.Type("discard "+n+" cooled too slowly"), ".")
+		r.Say("Cold by now? ", reply.Type("core "+n+" "+t.plainTemp(41)), ". It can't be read, but you know that it was cold in time: ", reply.Type("cooled "+n+" "+coldInTime), ". Was it warm for more than ", howLong(limit), " in all, or nobody knows: throw it away, ", reply.Type("discard "+n+" cooled too slowly"), ".")
 		return
 	}
 	r.Par(head, of, ", off the heat for ", howLong(off), ": what does the core read?")
@@ -115,9 +116,22 @@ func (t *Turn) coolingPing(r *reply.Reply, s course.State, letter, one string, h
 
 // coolingPings asks for the cores of several pieces at once.
 func (t *Turn) coolingPings(r *reply.Reply, s course.State, head reply.Span, of string) {
+	_, cooling := t.hotPieces(s, nil)
+	if !slices.ContainsFunc(cooling, func(l string) bool { _, _, _, open := s.OpenWindow(l); return open }) {
+		r.Par(head, of, ": how the cooling went.")
+		t.sayCoolings(r, s, cooling)
+		for _, letter := range cooling {
+			line := fmt.Sprintf("cooled %d%s", s.Number, letter)
+			if c, _ := s.CoolingOf(letter, t.Now); c.Verdict == curemath.CoolingPassed {
+				r.Say("In the fridge overnight: ", reply.Type(line))
+			} else if c.Verdict != curemath.CoolingFailed {
+				r.Say("You know that it was cold in time: ", reply.Type(line+" "+coldInTime))
+			}
+		}
+		return
+	}
 	r.Par(head, of, ": what do the cores read?")
 	ask := fmt.Sprintf("%d core", s.Number)
-	_, cooling := t.hotPieces(s, nil)
 	for _, letter := range cooling {
 		if _, w, deadline, ok := s.OpenWindow(letter); ok {
 			ask += fmt.Sprintf(" %s %s", letter, t.plainTemp(w.To+5))

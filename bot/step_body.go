@@ -69,7 +69,11 @@ func (t *Turn) coresFit(step course.Step, s course.State, list []entry) error {
 }
 
 func (t *Turn) coreAtEnd(body course.Body, text string) (course.Body, error) {
+	text, said := cutColdWord(text)
 	text = strings.TrimSpace(strings.TrimPrefix(strings.ToLower(text), "core"))
+	if said {
+		body.Text = coldInTime
+	}
 	if text == "" {
 		return body, nil
 	}
@@ -77,7 +81,9 @@ func (t *Turn) coreAtEnd(body course.Body, text string) (course.Body, error) {
 	if err != nil {
 		return body, err
 	}
-	body.Core, body.Text = &core, ""
+	if body.Core = &core; !said {
+		body.Text = ""
+	}
 	return body, t.endCore(core)
 }
 

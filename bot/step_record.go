@@ -98,6 +98,11 @@ func (t *Turn) step(step course.Step, args string) (reply.Reply, error) {
 				return r, err
 			}
 		}
+		if step == course.Cooled {
+			if err := t.gateCooled(s, e, at); err != nil {
+				return r, err
+			}
+		}
 	}
 	for _, e := range list {
 		for _, letter := range e.of {
@@ -257,5 +262,8 @@ func (t *Turn) afterStep(r *reply.Reply, step course.Step, s course.State, list 
 		}
 	case course.Packed:
 		t.sayPackedAll(r, s, list, at)
+		for _, e := range list {
+			t.sayUnshown(r, s, e.of)
+		}
 	}
 }

@@ -33,9 +33,9 @@ type page struct {
 // pages are the tour. Everything in them is said to a bot of its own, on a clock of
 // its own, so that it answers as it would.
 func pages(metric bool) []page {
-	weight, thick, slice, packed, first, last := "5 lb", "1.5 in", "3/16 in", "4 lb 5 oz", "pit 148 core 96", "core 151"
+	weight, thick, slice, packed, first, last, cooler, cold := "5 lb", "1.5 in", "3/16 in", "4 lb 5 oz", "pit 148 core 96", "core 151", "core 78", "core 41"
 	if metric {
-		weight, thick, slice, packed, first, last = "2.3 kg", "38 mm", "4 mm", "1.95 kg", "pit 64 core 36", "core 66"
+		weight, thick, slice, packed, first, last, cooler, cold = "2.3 kg", "38 mm", "4 mm", "1.95 kg", "pit 64 core 36", "core 66", "core 26", "core 5"
 	}
 	days := strings.Split(strings.Repeat("wait 1d|flip|", 6), "|")
 	return []page{
@@ -46,7 +46,7 @@ func pages(metric bool) []page {
 		{"Rinse, fry, dry", "A test slice says whether it is too salty. Then the surface dries overnight.", []string{"rinse"}, []string{"fry", "dry"}},
 		{"Smoke day", "I ask for readings and watch them with her.", []string{"wait 24h", "tacky", "season"}, []string{"smoke", "wait 2h", first}},
 		{"Out of the smoke", "The core is where she wants it; now it has to get cold fast enough.", []string{"wait 22h"}, []string{"smoked " + last}},
-		{"Packed", "Cold, chilled overnight, sliced and packed, with a label for the packet.", []string{"wait 2h", "cooled", "wait 20h", "chilled", "slice " + slice}, []string{"pack " + packed + " frozen"}},
+		{"Packed", "Cold, chilled overnight, sliced and packed, with a label for the packet.", []string{"wait 4h", cooler, "wait 5h", cold, "cooled", "wait 14h", "chilled", "slice " + slice}, []string{"pack " + packed + " frozen"}},
 	}
 }
 

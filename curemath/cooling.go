@@ -96,8 +96,9 @@ type Cooling struct {
 // drawn between two readings would put it; and it is met only by a reading at or
 // under its end in that time. A reading still above the end after it is a failure,
 // also where only such counting makes it one. A first reading under the end that
-// comes too late leaves the rule unproven, or failed if even the straight line is
-// too slow. With HeatOff set, a failure is not undone by any later reading.
+// comes too late leaves the rule unproven, or failed if even the straight line from a
+// reading in the window is too slow. With HeatOff set, a failure is not undone by any
+// later reading.
 //
 // Warm again (our own choice, common practice, no source; the rules say nothing of
 // it): a core read more than 3 °F over the end of a window it had come down through is

@@ -128,6 +128,7 @@ func TestCoolingBetweenReadingsIsStrict(t *testing.T) {
 		{"under 80 °F, first read after 6 h", CoolingRun{Readings: core(0, 151, 360, 75), HeatOff: off, Now: minutesIn(360)}, CoolingUnproven, CoolingReadLate},
 		{"and cold in the end", CoolingRun{Readings: core(0, 151, 360, 75, 600, 44), HeatOff: off, Now: minutesIn(600)}, CoolingUnproven, CoolingReadLate},
 		{"a second window missed after it", CoolingRun{Readings: core(0, 151, 360, 75, 1000, 50), HeatOff: off, Now: minutesIn(1000)}, CoolingFailed, CoolingReadLate},
+		{"hot, then cold in the morning", CoolingRun{Readings: core(0, 151, 960, 38), HeatOff: off, Now: minutesIn(960)}, CoolingUnproven, CoolingReadLate},
 		{"even the line is too slow", CoolingRun{Readings: core(0, 131, 299, 100, 400, 75), HeatOff: off, Now: minutesIn(400)}, CoolingFailed, CoolingBetweenReadings},
 		{"hot, and not read for longer than the window", CoolingRun{Readings: core(0, 151), HeatOff: off, Now: minutesIn(301)}, CoolingOverdue, 0},
 		{"hot still when read again", CoolingRun{Readings: core(0, 151, 302, 135), HeatOff: off, Now: minutesIn(302)}, CoolingRunning, 0},

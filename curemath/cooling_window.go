@@ -163,7 +163,8 @@ func checkWindow(w CoolingWindow, rs []CoreReading, heatOff, now time.Time, rise
 
 // end judges a window the core has come through: met only if a reading in time says
 // so; missed if the last reading above its end came too late, or if even the
-// straight line did.
+// straight line from a reading in the window did. A line from above the window says
+// nothing of it: what is hot falls fast at first.
 func (c *WindowCheck) end(w CoolingWindow, start passing, end ending) {
 	c.End = end.read.At
 	c.Took = max(c.End.Sub(c.Start), 0)
@@ -172,7 +173,7 @@ func (c *WindowCheck) end(w CoolingWindow, start passing, end ending) {
 	switch {
 	case c.Took <= w.Within:
 		c.State, c.Sure = WindowMet, !c.StartUnread
-	case stillAbove || end.at.Sub(start.at) > w.Within:
+	case stillAbove || end.before.Temp <= w.From && end.at.Sub(start.at) > w.Within:
 		c.State, c.Sure = WindowFailed, shortest > w.Within
 	default:
 		c.State, c.Sure = WindowUnshown, false

@@ -1,0 +1,130 @@
+package bot
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+
+	"larderhand/bot/course"
+	"larderhand/bot/reply"
+	"larderhand/curemath"
+	"larderhand/store"
+)
+
+// coldInTime is the word that stands for a reading nobody took. It is kept with the
+// step, and the label says that nothing shows it.
+const coldInTime = "cold in time, not read"
+
+var coldWord = regexp.MustCompile(`(?i)[\s,;]*\bcold in time\b(?:[\s,;]*(?:but\s+)?(?:not|never)\s+read)?[\s,;.]*`)
+
+// cutColdWord takes the word out of a text.
+func cutColdWord(text string) (rest string, said bool) {
+	at := coldWord.FindStringIndex(text)
+	if at == nil {
+		return text, false
+	}
+	return strings.TrimSpace(text[:at[0]] + " " + text[at[1]:]), true
+}
+
+// unreadFor is how long after the smoke, or after a core still warm, the word can
+// stand for a reading: our own choice, common practice, no source.
+const unreadFor = 2 * time.Hour
+
+// gateCooled holds "cooled" to what the readings, and the core told with it, show: a
+// core has to be read, it has to be cold, and where the rule cannot be shown to have
+// been met a person's word has to say so.
+func (t *Turn) gateCooled(s course.State, e entry, at time.Time) error {
+	for _, p := range s.Pieces {
+		if !slices.Contains(e.of, "") && !slices.Contains(e.of, p.Letter) {
+			continue
+		}
+		if out, ok := p.Marks[course.Smoked]; ok && !out.Skipped {
+			if err := t.gateCooledPiece(s, p, e, at); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+func (t *Turn) gateCooledPiece(s course.State, p course.PieceState, e entry, at time.Time) error {
+	out := p.Marks[course.Smoked].At
+	n := fmt.Sprintf("%d%s", s.Number, letterOnly(s, p.Letter))
+	of := n
+	if slices.Contains(e.of, "") {
+		of = fmt.Sprint(s.Number)
+	}
+	word, body := "cooled "+of+" "+coldInTime, e.body
+	if body.Core != nil { // as if it was noted already
+		s.Log = append(slices.Clone(s.Log), course.Log{Entry: store.Entry{Piece: p.Letter, Kind: string(course.Cooled), At: at}, Body: body})
+		word = "cooled " + of + " core " + t.plainTemp(*body.Core) + " " + coldInTime
+	}
+	said := body.Text == coldInTime
+	who, u := t.pieceName(s, p.Letter), t.units()
+	c, read := s.CoolingOf(p.Letter, t.Now)
+	switch {
+	case read && c.Verdict == curemath.CoolingFailed:
+		return t.failedCooling(who, n, c)
+	case read && c.Verdict == curemath.CoolingWarmAgain:
+		return t.warmAgain(s, p, c, n)
+	}
+	limit := howLong(course.CoolingTime(p.Ingoing))
+	cores := course.Since(s.Cores(p.Letter), out.Add(time.Second))
+	if len(cores) == 0 {
+		if said && at.Sub(out) >= unreadFor {
+			return nil
+		}
+		why := who + ": no core was read since it came out of the smoke. Read it once now; without that nobody knows that it is cold."
+		if at.Sub(out) >= unreadFor {
+			why += fmt.Sprintf(" Can't be read any more, but you know that it was cold in time? Say so, and the label will: %s. Was it warm for more than %s, or nobody knows: throw it away.", word, limit)
+		}
+		return &Error{Kind: NotNow, Why: why, Example: fmt.Sprintf("core %s %s", n, t.plainTemp(41))}
+	}
+	if c.Verdict == curemath.CoolingPassed {
+		return nil
+	}
+	last, end := cores[len(cores)-1], c.Windows[len(c.Windows)-1].Window.To
+	switch {
+	case last.Temp > end && !(said && at.Sub(last.At) >= unreadFor):
+		return &Error{Kind: NotNow, Why: fmt.Sprintf("The newest core of %s is %s (%s). It is cooled at %s or under; what does the core read now?", who, u.temp(last.Temp), last.At.In(t.Loc).Format("15:04"), u.temp(end)),
+			Example: fmt.Sprintf("core %s %s", n, t.plainTemp(41))}
+	case !said:
+		return &Error{Kind: NotNow, Why: fmt.Sprintf("%s is cold, but %s [%s]. Was it warm for more than %s in all, or nobody knows: throw it away (discard %s cooled too slowly). If you know that it was cold in time, say so, and the label will.", who, lowerFirst(verdictText(c)), c.Rule.Source.String(), limit, n),
+			Example: word}
+	}
+	return nil
+}
+
+func (t *Turn) failedCooling(who, n string, c curemath.Cooling) error {
+	return &Error{Kind: Dangerous, Why: fmt.Sprintf("By its readings %s failed the rule “%s”: spores may have grown, and cooking again does not undo their poison. Throw it away. If a reading was wrong, strike it out.", who, c.Rule.Name),
+		Example: "discard " + n + " cooled too slowly"}
+}
+
+const cookIt = ": cook before eating"
+
+// unshown is the remark of a piece whose cooling no readings show to have been in
+// time; "" for one that was not smoked, is cooling still, or met its rule.
+func (t *Turn) unshown(s course.State, p course.PieceState) string {
+	out, smoked := p.Marks[course.Smoked]
+	if !smoked || out.Skipped || !p.Has(course.Cooled) && !p.Past(course.Cooled) {
+		return ""
+	}
+	if c, read := s.CoolingOf(p.Letter, t.Now); read && c.Verdict == curemath.CoolingPassed {
+		return ""
+	}
+	return "Cooling not shown by readings" + cookIt + "; if it was warm for more than " + howLong(course.CoolingTime(p.Ingoing)) + ", throw it away"
+}
+
+// sayUnshown says it of the pieces meant.
+func (t *Turn) sayUnshown(r *reply.Reply, s course.State, of []string) {
+	for _, p := range s.Pieces {
+		if len(of) > 0 && !slices.Contains(of, "") && !slices.Contains(of, p.Letter) {
+			continue
+		}
+		if line := t.unshown(s, p); line != "" {
+			r.Say(letterFor(s, p.Letter), line, ".")
+		}
+	}
+}
