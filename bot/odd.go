@@ -86,7 +86,7 @@ func dying(s course.State, r parse.Reading, pit curemath.Fahrenheit) bool {
 		letter = s.Pieces[0].Letter
 	}
 	o := s.Outlook(letter)
-	return !o.Core.At.IsZero() && !o.Pit.At.IsZero() && o.Pit.Temp > pit && math.Abs(float64(*r.Core-o.Core.Temp)) <= float64(2*coreFalls)
+	return !o.Core.At.IsZero() && !o.Pit.At.IsZero() && (o.Pit.Temp > pit || o.FireOut) && math.Abs(float64(*r.Core-o.Core.Temp)) <= float64(2*coreFalls)
 }
 
 // oddCore holds a core reading against those told before it of the same piece: one of

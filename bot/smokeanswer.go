@@ -69,9 +69,8 @@ const mostLines = 5
 func (t *Turn) saySmoke(r *reply.Reply, s course.State, pieces []string) {
 	first := s.Outlook(pieces[0])
 	for _, letter := range pieces {
-		if o := s.Outlook(letter); o.Stalled {
-			first.Stalled = true
-		}
+		o := s.Outlook(letter)
+		first.Stalled, first.Falling = first.Stalled || o.Stalled, first.Falling || o.Falling
 	}
 	if len(pieces) == 1 {
 		r.Say(reply.B(t.pieceName(s, pieces[0])), ": ", t.readingLine(s.Outlook(pieces[0])), ".")
@@ -196,6 +195,14 @@ func (t *Turn) pitWarning(s course.State, o course.Outlook) string {
 		return fmt.Sprintf("Pit too hot: %s. Over %s the fat renders out; close the vents and open the lid a crack (common practice, no source).", u.temp(o.Pit.Temp), u.temp(course.PitRendered))
 	case o.Over:
 		return fmt.Sprintf("Pit over its %s ceiling: bring it down before the fat renders at %s.", u.temp(s.Ceiling()), u.temp(course.PitRendered))
+	case o.FireOut && o.OutSince.Before(o.Pit.At):
+		falls := ""
+		if o.PitHour <= -2 {
+			falls = " and falls " + strings.TrimPrefix(u.rate(o.PitHour), "−") + " an hour"
+		}
+		return fmt.Sprintf("The fire looks out since %s; the pit is at %s%s. Relight it, or move the meat to the fridge: a cold pit with warm meat in it is the worst place for it.", o.OutSince.In(t.Loc).Format("Mon 15:04"), u.temp(o.Pit.Temp), falls)
+	case o.Falling:
+		return "The core falls under a hot pit: has the probe slipped, or was the meat out? Set the probe anew and read it again; a wrong reading is taken back with strike."
 	case o.FireOut:
 		return fmt.Sprintf("Is the fire out? The pit fell to %s and falls %s an hour. Relight it, or move the meat to the fridge: a warm, dying pit is the worst place for it.", u.temp(o.Pit.Temp), strings.TrimPrefix(u.rate(o.PitHour), "−"))
 	case o.TooCool:

@@ -23,8 +23,14 @@ func (t *Turn) left(s course.State, letter string) []any {
 	f, ok := s.Forecast(letter)
 	togo := strings.TrimPrefix(u.rate(float64(s.Target()-o.Core.Temp)), "+")
 	switch {
+	case o.FireOut:
+		return []any{togo, " to go to the ", u.temp(s.Target()), " target; no estimate while the fire is out."}
+	case o.Falling:
+		return []any{togo, " to go to the ", u.temp(s.Target()), " target; no estimate while the core falls."}
 	case !ok || f.State == curemath.SmokeTooFew:
 		return []any{togo, " to go to the ", u.temp(s.Target()), " target; a few more readings of pit and core and I estimate when."}
+	case f.State == curemath.SmokeOutOfReach && !o.Relit.IsZero() && o.Core.At.Sub(o.Relit) < litWithin:
+		return []any{togo, " to go to the ", u.temp(s.Target()), " target; the fire was only just relit, a few more readings and I estimate when."}
 	case f.State == curemath.SmokeOutOfReach && (o.Stalled || o.TooCool):
 		return []any{togo, " to go; no estimate while it stands."}
 	case f.State == curemath.SmokeOutOfReach:

@@ -13,12 +13,15 @@ type Outlook struct {
 	CoreHour float64              // °F an hour, over the last hour or so
 	PitHour  float64
 	HasTrend bool
-	Reached  bool // the core has been at its target
-	FireOut  bool // the pit has fallen far and keeps falling
-	Over     bool // the pit is over what it is kept under
-	Rendered bool // the pit is where the fat renders
-	Stalled  bool // the core stands though the pit is well above it
-	TooCool  bool // the pit is no warmer than the target: the core never gets there
+	Reached  bool      // the core has been at its target
+	Falling  bool      // the core falls though the pit is well above it
+	FireOut  bool      // the pit has fallen far, and was not brought up again
+	OutSince time.Time // when it was first read so
+	Relit    time.Time // when a fire that was out was first read to burn again
+	Over     bool      // the pit is over what it is kept under
+	Rendered bool      // the pit is where the fat renders
+	Stalled  bool      // the core stands though the pit is well above it
+	TooCool  bool      // the pit is no warmer than the target: the core never gets there
 }
 
 // trendOver is how far back a trend looks: long enough that the swing of a lid
@@ -35,6 +38,13 @@ const (
 	fireOutBelow  curemath.Fahrenheit = 110
 	fireOutUnder  curemath.Fahrenheit = 25 // the target, which a pit that cold never reaches
 	fireOutFallen curemath.Fahrenheit = 20
+	relitBy       curemath.Fahrenheit = 15 // over the coldest since it was out
+)
+
+// The signs of a core that cannot be what the meat does: common practice, no source.
+const (
+	coreFallsHour                     = -2.0 // °F an hour
+	coreFallsBy   curemath.Fahrenheit = 2    // in all, more than a thermometer wanders
 )
 
 // Outlook reads the readings of a piece since it went into the smoke.
@@ -59,15 +69,30 @@ func (s State) Outlook(letter string) Outlook {
 	if !o.Reached && !o.Core.At.IsZero() {
 		o.Stalled = s.stalled(cores)
 		pit, read := s.pitOver(o.Core.At.Add(-trendOver), o.Core.At)
-		o.TooCool = read && max(pit, o.Pit.Temp) <= s.Target()-2 && o.Core.At.Sub(from) > warmUp
+		lit := latest(from, o.Relit)
+		o.TooCool = read && max(pit, o.Pit.Temp) <= s.Target()-2 && o.Core.At.Sub(lit) > warmUp
+		o.Falling = read && !o.FireOut && o.HasTrend && o.CoreHour <= coreFallsHour && min(pit, o.Pit.Temp)-o.Core.Temp >= stallUnder && s.fell(cores)
 	}
 	return o
+}
+
+// fell says whether the last core is lower than one of those its trend is of by more
+// than a thermometer wanders.
+func (s State) fell(cores []curemath.CoreReading) bool {
+	last := cores[len(cores)-1]
+	for i, c := range cores[:len(cores)-1] {
+		if (i == len(cores)-2 || last.At.Sub(c.At) <= trendOver) && c.Temp-last.Temp >= coreFallsBy {
+			return true
+		}
+	}
+	return false
 }
 
 func (o *Outlook) pit(s State, from time.Time) {
 	var at []time.Time
 	var temp []float64
-	high := curemath.Fahrenheit(0)
+	high, low := curemath.Fahrenheit(0), curemath.Fahrenheit(0)
+	cold := max(fireOutBelow, s.Target()-fireOutUnder)
 	for _, r := range s.Pits() {
 		if r.At.Before(from) {
 			continue
@@ -75,6 +100,14 @@ func (o *Outlook) pit(s State, from time.Time) {
 		o.Pit = r
 		high = max(high, r.Temp)
 		at, temp = append(at, r.At), append(temp, float64(r.Temp))
+		hour, _ := hourly(at, temp)
+		switch {
+		case !o.FireOut && r.Temp < cold && high-r.Temp > fireOutFallen && hour < 0:
+			o.FireOut, o.OutSince, low = true, r.At, r.Temp
+		case o.FireOut && (r.Temp >= cold || r.Temp > low+relitBy):
+			o.FireOut, o.Relit, high = false, r.At, r.Temp
+		}
+		low = min(low, r.Temp)
 	}
 	if len(at) == 0 {
 		return
@@ -82,7 +115,6 @@ func (o *Outlook) pit(s State, from time.Time) {
 	o.PitHour, _ = hourly(at, temp)
 	o.Over = o.Pit.Temp > s.Ceiling()
 	o.Rendered = o.Pit.Temp > PitRendered
-	o.FireOut = o.Pit.Temp < max(fireOutBelow, s.Target()-fireOutUnder) && high-o.Pit.Temp > fireOutFallen && o.PitHour < 0
 }
 
 // hourly is the slope of the last readings in degrees an hour, by least squares;
@@ -119,12 +151,16 @@ func (s State) Finish(letter string) (low, typical, high time.Time, ok bool) {
 }
 
 // Forecast fits the readings of a piece since it went into the smoke; ok is false
-// where there is nothing to fit. It is of the last reading, whatever the time is
+// where there is nothing to fit, or where what is read is no meat warming: a core that
+// falls under a hot pit, a pit whose fire is out. It is of the last reading, whatever the time is
 // now, so the same journal gives the same forecast.
 func (s State) Forecast(letter string) (curemath.SmokeForecast, bool) {
 	p, found := s.Find(letter)
 	in, smoking := p.Marks[Smoking]
 	if !found || !smoking || in.Skipped {
+		return curemath.SmokeForecast{}, false
+	}
+	if o := s.Outlook(letter); o.Falling || o.FireOut {
 		return curemath.SmokeForecast{}, false
 	}
 	run := curemath.SmokeRun{Cores: Since(s.Cores(letter), in.At), Target: s.Target(), Thickness: p.Thickness}
