@@ -77,12 +77,7 @@ const throwAway = "Wrap it well and keep it away from animals; wash hands, board
 func (t *Turn) discardPieces(s course.State, of []string, why string) (reply.Reply, error) {
 	var r reply.Reply
 	gone := pieceNames(s, join(of))
-	for _, letter := range of {
-		if err := t.write(s.Batch, letter, course.Discard, t.Now, course.Body{Text: why}); err != nil {
-			return r, err
-		}
-	}
-	s, err := replan(t.Tx, t.Conv, t.Loc, s.Batch)
+	s, err := t.recordOf(s, of, course.Discard, course.Body{Text: why})
 	if err != nil {
 		return r, err
 	}

@@ -49,6 +49,11 @@ func tastedPieces(s course.State, text string) sliceTastes {
 			t.named, open = true, append(open, l)
 		}
 		said := m[2]
+		for _, l := range lone.FindAllStringSubmatch(said, -1) { // "a good b too salty"
+			if l := strings.ToLower(l[1]); l != "a" && hasPiece(s, l) {
+				t.clear = false
+			}
+		}
 		switch {
 		case said == "":
 		case soundsRight.MatchString(said):

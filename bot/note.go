@@ -78,18 +78,32 @@ func (t *Turn) undo(args string) (reply.Reply, error) {
 		if err != nil {
 			return r, err
 		}
-		if err := t.Tx.Strike(l.ID, t.Me.ID); err != nil {
-			return r, err
+		together, of, piece := []course.Log{l}, "", l.Piece
+		if p.Letter == "" {
+			together = inOneBreath(s.Log, i)
+		}
+		for _, l := range together {
+			if err := t.Tx.Strike(l.ID, t.Me.ID); err != nil {
+				return r, err
+			}
+			of = l.Piece + of
+		}
+		if len(together) > 1 {
+			piece = ""
 		}
 		if l.Kind == course.Struck {
 			if err := t.bringBack(l); err != nil {
 				return r, err
 			}
 		}
-		if s, err = t.record(s.Batch, l.Piece, course.Undo, t.Now, course.Body{Text: entryText(l, t)}); err != nil {
+		if s, err = t.record(s.Batch, piece, course.Undo, t.Now, course.Body{Text: entryText(l, t)}); err != nil {
 			return r, err
 		}
-		r.Say(reply.B(name(s)), ": took back “", entryText(l, t), "” of ", t.dayHour(l.At), ". It is now ", t.standing(s), ".")
+		who := ""
+		if n := pieceNames(s, of); n != "" && l.Kind != course.Discard {
+			who = ", " + n
+		}
+		r.Say(reply.B(name(s)), who, ": took back “", entryText(l, t), "” of ", t.dayHour(l.At), ". It is now ", t.standing(s), ".")
 		return r, t.sayNext(&r, s)
 	}
 	return r, &Error{Kind: NotNow, Why: name(s) + " has nothing recorded to take back. To end it, close it.", Example: fmt.Sprintf("close %d opened by mistake", s.Number)}

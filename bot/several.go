@@ -33,6 +33,9 @@ func (t *Turn) pieces(cmd, args string, fits func(course.State) bool) (told, err
 func (t *Turn) piecesOf(cmd string, p pick) (told, error) {
 	s := p.State
 	if m := ofAll.FindStringSubmatch(p.Rest); p.Letter == "" && m != nil {
+		if l, ok := mentioned(cmd, s, nil, m[1]); ok && cmd == string(course.Firm) { // "all: but b is soft"
+			return told{}, t.severalSaid(cmd, s, nil, p.Rest, l)
+		}
 		p.Rest = m[1]
 		return told{pick: p}, nil
 	}
@@ -66,6 +69,8 @@ func severalPieces(cmd string, p pick) (of []string, rest, doubt string) {
 	rest = strings.TrimSpace(p.Rest)
 	if p.Letter != "" {
 		of = append(of, p.Letter)
+	} else if run, after, ok := lettersInARow(cmd, s, rest); ok {
+		of, rest = run, after
 	}
 	for {
 		ref, after, ok, err := parse.Batch(strings.TrimSpace(joints.ReplaceAllString(rest, "")))
@@ -103,6 +108,23 @@ func severalPieces(cmd string, p pick) (of []string, rest, doubt string) {
 		}
 	}
 	return of, strings.TrimSpace(rest), ""
+}
+
+var inARow = regexp.MustCompile(`(?is)^([a-z]{2,26})(?:$|[\s,;:]+(.*))$`)
+
+// lettersInARow reads "ac" as pieces a and c: letters of pieces in their order.
+func lettersInARow(cmd string, s course.State, rest string) (of []string, after string, ok bool) {
+	m := inARow.FindStringSubmatch(rest)
+	if m == nil || freeText(cmd) {
+		return nil, rest, false
+	}
+	for _, l := range strings.Split(strings.ToLower(m[1]), "") {
+		if !hasPiece(s, l) || len(of) > 0 && of[len(of)-1] >= l {
+			return nil, rest, false
+		}
+		of = append(of, l)
+	}
+	return of, m[2], true
 }
 
 var joints = regexp.MustCompile(`(?i)^\s*(?:(?:,|&|\+|/)|and\b)*`)
@@ -190,19 +212,25 @@ func mentioned(cmd string, s course.State, of []string, rest string) (letter str
 	if len(s.Batch.Pieces) < 2 {
 		return "", false
 	}
-	for _, m := range laterPiece.FindAllStringSubmatch(rest, -1) {
-		l := strings.ToLower(m[2])
-		if (l == "a" || l == "i") && m[3] != "" && !afterPiece.MatchString(strings.ToLower(m[3])) {
-			continue
+	for _, m := range laterPiece.FindAllStringSubmatchIndex(rest, -1) {
+		number, l := "", strings.ToLower(rest[m[4]:m[5]])
+		if m[2] >= 0 {
+			number = rest[m[2]:m[3]]
 		}
-		if (hasPiece(s, l) || lost(s, l)) && !slices.Contains(of, l) {
+		switch {
+		case number != "" && number != fmt.Sprint(s.Number), slices.Contains(of, l), !hasPiece(s, l) && !lost(s, l):
+		case (l == "c" || l == "f") && cmd != string(course.Firm) && degrees.MatchString(rest[:m[4]]): // 4 °C
+		case number == "" && (l == "a" || l == "i") && articleBefore(cmd, s, rest[m[5]:]) != "":
+		default:
 			return l, true
 		}
 	}
 	return "", false
 }
 
-var laterPiece = regexp.MustCompile(`(?i)(^|[\s,;:&+/(])([a-z])(?:$|[,;:.&+/)!]|\s+(\w*))`)
+var degrees = regexp.MustCompile(`[\d°º]\s*$`)
+
+var laterPiece = regexp.MustCompile(`(?i)(?:^|[^\w'’])(\d+)?-?([a-z])(?:\b)`)
 
 // severalSaid refuses a line that speaks of pieces in more than one place.
 func (t *Turn) severalSaid(cmd string, s course.State, of []string, rest, letter string) error {
@@ -239,35 +267,6 @@ func (t *Turn) whichPieces(cmd string, s course.State, text, doubt string) error
 func onlyPiece(cmd string, s course.State, p course.PieceState, text string) reply.Button {
 	return reply.Button{Label: strings.TrimSpace("Only " + p.Letter + " " + clip(p.Flavouring, 20)),
 		Line: strings.TrimSpace(fmt.Sprintf("%s %d%s %s", cmd, s.Number, p.Letter, text)), Version: s.Version}
-}
-
-// wholeOr are the pieces named, or "" for the batch as a whole.
-func wholeOr(s course.State, of []string) []string {
-	if len(of) == 0 || len(of) == len(s.Batch.Pieces) {
-		return []string{""}
-	}
-	return of
-}
-
-// recordOf appends one entry a piece and replans the batch once.
-func (t *Turn) recordOf(s course.State, of []string, kind string, body course.Body) (course.State, error) {
-	for _, letter := range of {
-		if err := t.write(s.Batch, letter, kind, t.Now, body); err != nil {
-			return s, err
-		}
-	}
-	return replan(t.Tx, t.Conv, t.Loc, s.Batch)
-}
-
-// whoOf names a batch, and the pieces of it that something was recorded of.
-func (t *Turn) whoOf(s course.State, of []string) []any {
-	if len(of) == 1 {
-		return []any{reply.B(t.pieceOrBatch(s, of[0]))}
-	}
-	if n := pieceNames(s, join(of)); n != "" {
-		return []any{reply.B(name(s)), ", ", n}
-	}
-	return []any{reply.B(name(s))}
 }
 
 func hasPiece(s course.State, letter string) bool {

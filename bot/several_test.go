@@ -1,9 +1,11 @@
 package bot_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
-	"time"
+
+	"pgregory.net/rapid"
 
 	"larderhand/store"
 )
@@ -58,6 +60,9 @@ func TestACureCheckIsOfThePiecesNamed(t *testing.T) {
 		{"firm 1a 1c", "ac", ""},
 		{"firm 1a, 1c fine", "ac", ""},
 		{"firm pieces a and b", "ab", ""},
+		{"firm ab", "ab", ""},
+		{"firm 1ac fine", "ac", ""},
+		{"firm 1 bc", "bc", ""},
 		{"1 firm a", "a", ""},
 		{"firmed a", "", ""},
 		{"done a fine", "a", ""},
@@ -100,6 +105,8 @@ func TestStepsAreOfThePiecesNamed(t *testing.T) {
 		says           string
 	}{
 		{cured, "rinse a well", "rinse", "a", "piece a"},
+		{cured, "rinse with 4 °C water", "rinse", "abc", ""},
+		{cured, "rinse fine but not b", "rinse", "", "nothing was recorded"},
 		{cured, "rinse a and b", "rinse", "ab", "pieces a (juniper), b (coffee)"},
 		{cured, "rinsed 1 b, c", "rinse", "bc", ""},
 		{cured, "skip a rinse, box cure", "rinse", "a", "Batch 1 a"},
@@ -185,138 +192,6 @@ func TestOneBatchAtATime(t *testing.T) {
 	}
 }
 
-// Pit and cores of three pieces in one line, as people type them.
-func TestReadingsOfSeveralPieces(t *testing.T) {
-	for _, c := range []struct{ line, says string }{
-		{"pit 148 a 58 b 62 c 60", "b (coffee): core 62 °F, pit 148 °F"},
-		{"pit 148 core a 58 b 62 c 60", "b (coffee): core 62 °F, pit 148 °F"},
-		{"148 / a 58, b 62, c 60", "b (coffee): core 62 °F, pit 148 °F"},
-		{"148F/a 58, b 62, c 60", "b (coffee): core 62 °F, pit 148 °F"},
-		{"62°C / a 15, b 17, c 18", "b (coffee): core 62.6 °F, pit 143.6 °F"},
-		{"148 a 58 b 62 c 60", "b (coffee): core 62 °F, pit 148 °F"},
-		{"pit 1 148 a 58 b 62 c 60", "b (coffee): core 62 °F, pit 148 °F"},
-		{"core 1b 62", "b (coffee): core 62 °F"},
-		{"core 4b 62", "There is no batch 4"},
-		{"pit 4 148 core 62", "There is no batch 4"},
-	} {
-		b := three(t, "firm", "smoke")
-		b.clock.At = b.clock.At.Add(2 * time.Hour)
-		if r := b.say(c.line).Text(); !strings.Contains(r, c.says) {
-			t.Errorf("%q does not say %q:\n%s", c.line, c.says, r)
-		}
-	}
-}
-
-// The core at the end of the smoke, piece by piece; one read shortly before stands for
-// it and is told as what it is.
-func TestOutOfTheSmokeByPiece(t *testing.T) {
-	for _, c := range []struct {
-		first      []string
-		line, says string
-		of         string
-	}{
-		{nil, "smoked core a 151 b 152 c 150", "b: core 152 °F, at the 150 °F target", "abc"},
-		{nil, "smoked a 151, b 152", "b: core 152 °F, at the 150 °F target", "ab"},
-		{nil, "smoked a b", "No core temperature noted", "ab"},
-		{nil, "smoked b core 151", "Core 151 °F, at", "b"},
-		{nil, "smoked 1 core 151", "Core 151 °F, at", "abc"},
-		{nil, "smoked a 151 d 152", "no piece d", ""},
-		{[]string{"core a 151 b 148"}, "smoked", "b: core 148 °F as read at", "abc"},
-		{[]string{"core a 151 b 148"}, "smoked", "c: no core temperature noted", "abc"},
-		{[]string{"core a 151 b 148"}, "smoked a", "Core 151 °F as read at", "a"},
-		{[]string{"core 151"}, "smoked", "Core 151 °F as read at", "abc"},
-	} {
-		b := three(t, "firm", "smoke")
-		b.clock.At = b.clock.At.Add(20 * time.Hour)
-		for _, s := range c.first {
-			b.say(s)
-		}
-		b.clock.At = b.clock.At.Add(10 * time.Minute)
-		r := b.say(c.line).Text()
-		if !strings.Contains(r, c.says) {
-			t.Errorf("%q after %q does not say %q:\n%s", c.line, c.first, c.says, r)
-		}
-		if got := recorded(b, "smoked"); got != c.of {
-			t.Errorf("%q is recorded of %q, want %q\n%s", c.line, got, c.of, r)
-		}
-	}
-	b := three(t, "firm", "smoke")
-	b.clock.At = b.clock.At.Add(20 * time.Hour)
-	b.say("core 151")
-	b.clock.At = b.clock.At.Add(16 * time.Minute)
-	if r := b.say("smoked").Text(); !strings.Contains(r, "No core temperature noted") {
-		t.Errorf("a core of 16 minutes ago stands for the end:\n%s", r)
-	}
-}
-
-// What is packed is weighed and kept as it was said, and an example is a line that
-// packs.
-func TestPackAsTyped(t *testing.T) {
-	cold := []string{"firm", "skip 1 smoke, unsmoked on purpose", "slice"}
-	for _, c := range []struct{ line, of, says string }{
-		{"pack a 4 lb", "a", "Packed 4 lb"},
-		{"pack a 4 lb fridge", "a", "Keep refrigerated"},
-		{"pack a 4 lb in the fridge", "a", "Keep refrigerated"},
-		{"pack a in the fridge, 4 lb", "a", "Packed 4 lb"},
-		{"pack a 4 lb vacuum packed, frozen", "a", "Kept as a note: vacuum packed."},
-		{"pack a 4 lb vacuum frozen", "a", "Kept as a note: vacuum."},
-		{"pack a 4 lb 2 oz, two packets", "a", "Kept as a note: two packets."},
-		{"pack a vacuum packed", "a", "Kept as a note: vacuum packed."},
-		{"pack a 1.78kg b 1540g c 1150 g frozen", "abc", "b: Packed 3.4 lb (1,540 g)"},
-		{"pack a: 1.78kg, b: 1540g and c: 1150 g", "abc", "c: Packed"},
-		{"pack 1a 4 lb, 1b 3 lb", "ab", "b: Packed 3 lb"},
-		{"pack a 4 lb b 3 lb", "ab", "Next: piece c"},
-		{"pack", "abc", "packed"},
-		{"pack a 4 lb b 9 lb", "", "This works: `pack 1b 4.5 lb`"},
-		{"pack a 4 lb a 3 lb", "", "there twice"},
-		{"pack a 40 lb", "", "This works: `pack 1a 4.5 lb`"},
-		{"pack a 4 quux", "", "This works: `pack 1a 4.5 lb`"},
-		{"pack a 4 lb or 5 lb", "", "more than one weight"},
-		{"pack a 4 lb fridge and freezer", "", "fridge or in the freezer"},
-		{"pack a b 4 lb", "", "what each weighs"},
-	} {
-		b := three(t, cold...)
-		r := b.say(c.line).Text()
-		if !strings.Contains(r, c.says) {
-			t.Errorf("%q does not say %q:\n%s", c.line, c.says, r)
-		}
-		if got := strings.Contains(r, "Keep refrigerated"); c.of != "" && got == (strings.Contains(c.line, "frozen") || strings.Contains(c.line, "freezer")) {
-			t.Errorf("%q: in the fridge %v\n%s", c.line, got, r)
-		}
-		if got := recorded(b, "pack"); got != c.of {
-			t.Errorf("%q is recorded of %q, want %q\n%s", c.line, got, c.of, r)
-		}
-	}
-}
-
-// How a batch stands while its pieces are sliced and packed one by one, and what the
-// packed ones gave.
-func TestStandingWhileSlicedAndPacked(t *testing.T) {
-	b := three(t, "firm", "rinse", "fry good", "dry", "tacky", "season", "skip 1 smoke, unsmoked on purpose", "skip 1 smoked, unsmoked", "skip 1 cooled, unsmoked", "skip 1 chilled, cold already")
-	for _, c := range []struct{ line, says string }{
-		{"batch 1", "Batch 1 (juniper; coffee; plain): to be sliced."},
-		{"slice a", "piece a"},
-		{"batch 1", ": slicing: 1 of 3."},
-		{"slice", "pieces b (coffee), c (plain)"},
-		{"batch 1", ": sliced, to be packed."},
-		{"yield 1", "was not weighed on the way yet"},
-		{"pack a 4 lb b 4 lb", "piece c"},
-		{"batch 1", ": being packed: 2 of 3."},
-		{"yield 1", "80 % of the fresh weight so far; not weighed yet: c."},
-		{"yield a", "20 % lost so far"},
-		{"compare a b", "1a"},
-		{"compare 1a and 1b", "1a"},
-		{"compare 1a 1b 1c", "I compare two at a time"},
-		{"compare a, b and c", "I compare two at a time"},
-		{"compare 1 2 3", "I compare two at a time"},
-		{"compare a d", "Compare it with which"},
-	} {
-		if r := b.say(c.line).Text(); !strings.Contains(r, c.says) {
-			t.Errorf("%q does not say %q:\n%s", c.line, c.says, r)
-		}
-	}
-}
-
 func TestNotesAndFlipsNameTheirPieces(t *testing.T) {
 	for line, says := range map[string]string{
 		"note a bit loose":            "of piece a alone",
@@ -337,4 +212,28 @@ func TestNotesAndFlipsNameTheirPieces(t *testing.T) {
 			t.Errorf("%q does not say %q:\n%s", line, says, r)
 		}
 	}
+}
+
+// Whatever is typed, a cure check is recorded of no piece but those whose letters
+// stand in the line, or of the whole batch where none does.
+func TestNoPieceIsCuredUnnamed(t *testing.T) {
+	words := []string{"a", "b", "c", "d", "and", ",", "&", ":", "fine", "all", "not", "but", "1", "1a", "1b", "1c", "2", "early", "firm", "piece", "through", "10:30", "-", "ok"}
+	rapid.Check(t, func(rt *rapid.T) {
+		list := rapid.SliceOfN(rapid.SampledFrom(words), 1, 6).Draw(rt, "words")
+		line := "firm " + strings.Join(list, " ")
+		b := three(t)
+		r := b.say(line).Text()
+		named := ""
+		for _, l := range []string{"a", "b", "c"} {
+			if slices.Contains(list, l) || slices.Contains(list, "1"+l) {
+				named += l
+			}
+		}
+		of := recorded(b, "firm")
+		for _, l := range strings.Split(of, "") {
+			if named != "" && !strings.Contains(named, l) {
+				rt.Fatalf("%q is recorded of %q\n%s", line, of, r)
+			}
+		}
+	})
 }

@@ -36,12 +36,6 @@ func (t *Turn) done(args string) (reply.Reply, error) {
 	return t.step(next.Step, args)
 }
 
-// entry is what a step records of some pieces; one letter "" is the batch as a whole.
-type entry struct {
-	of   []string
-	body course.Body
-}
-
 // step records that a step was done: now or at the time said, for the batch or
 // the pieces named.
 func (t *Turn) step(step course.Step, args string) (reply.Reply, error) {
@@ -104,12 +98,8 @@ func (t *Turn) step(step course.Step, args string) (reply.Reply, error) {
 			}
 		}
 	}
-	for _, e := range list {
-		for _, letter := range e.of {
-			if err := t.write(s.Batch, letter, string(step), at, e.body); err != nil {
-				return r, err
-			}
-		}
+	if err := t.writeEach(s.Batch, list, string(step), at); err != nil {
+		return r, err
 	}
 	before := s
 	if s, err = replan(t.Tx, t.Conv, t.Loc, s.Batch); err != nil {
