@@ -20,14 +20,17 @@ func labelCommands() []Command {
 
 func (t *Turn) label(args string) (reply.Reply, error) {
 	var r reply.Reply
-	p, err := t.which("label", args, nil)
+	p, err := t.pieces("label", args, nil)
 	if err != nil {
 		return r, err
 	}
 	s := p.State
+	if p.Letter = ""; len(p.Of) == 1 {
+		p.Letter = p.Of[0]
+	}
 	var labels []label.Label
 	for _, piece := range s.Pieces {
-		if p.Letter != "" && piece.Letter != p.Letter {
+		if len(p.Of) > 0 && !slices.Contains(p.Of, piece.Letter) {
 			continue
 		}
 		if c, read := s.CoolingOf(piece.Letter, t.Now); read && c.Verdict == curemath.CoolingFailed {
@@ -41,7 +44,7 @@ func (t *Turn) label(args string) (reply.Reply, error) {
 		}
 	}
 	if len(labels) == 0 {
-		return r, &Error{Kind: NotNow, Why: name(s) + " is not packed yet, so it has no label.", Example: fmt.Sprintf("pack %d %s", s.Number, t.units().meat(sum(s)*9/10))}
+		return r, &Error{Kind: NotNow, Why: t.pieceOrBatch(s, p.Letter) + " is not packed yet, so it has no label.", Example: fmt.Sprintf("pack %d%s %s", s.Number, p.Letter, t.units().meat(greenOf(s, p.Letter)*9/10))}
 	}
 	_, sheet := cutWord(p.Rest, "sheet")
 	r.Say(reply.B(name(s)), ": ", count(len(labels), "label"), ".")

@@ -169,7 +169,7 @@ func (t *Turn) packFits(s course.State, of []string, w curemath.Grams) error {
 		return &Error{Kind: BadInput, Why: fmt.Sprintf("Pieces %s are to be packed: tell me what each weighs.", strings.Join(of, " and ")), Example: t.packExample(s, of[0])}
 	}
 	if fresh := greenOf(s, of[0]); w > fresh*scaleSlack {
-		return &Error{Kind: BadInput, Why: fmt.Sprintf("That is more than the fresh belly weighed (%s). Bacon may not weigh more than the belly it came from (9 CFR 319.107; second-hand, not checked against the text).", us.meatExact(fresh)),
+		return &Error{Kind: BadInput, Why: fmt.Sprintf("That is more than the fresh belly weighed (%s). Bacon may not weigh more than the belly it came from (9 CFR 319.107; second-hand, not checked against the text).", t.units().meatExact(fresh)),
 			Example: t.packExample(s, of[0])}
 	}
 	return nil

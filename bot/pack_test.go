@@ -72,3 +72,23 @@ func TestStandingWhileSlicedAndPacked(t *testing.T) {
 		}
 	}
 }
+
+func TestWeighedAndLabelledByPiece(t *testing.T) {
+	b := three(t, "firm", "skip 1 smoke, unsmoked on purpose")
+	for _, c := range []struct{ line, says string }{
+		{"weigh a cured 4.5 lb", "Batch 1 a (juniper): cured 4.5 lb"},
+		{"weigh b 4.5 lb", "Batch 1 b (coffee): "},
+		{"weigh a 4 lb b 4 lb", "nothing was recorded"},
+		{"weigh a b 4 lb", "One weight is of one piece"},
+		{"weigh c cured heavy", "This works: `weigh 1c cured 3.6 lb`"},
+		{"slice a and b 4 mm", "b: about"},
+		{"pack a 4 lb b 4 lb", "b: Packed 4 lb"},
+		{"label c", "Batch 1 c (plain) is not packed yet"},
+		{"label a sheet", "1 label."},
+		{"label a and b", "2 labels."},
+	} {
+		if r := b.say(c.line).Text(); !strings.Contains(r, c.says) {
+			t.Errorf("%q does not say %q:\n%s", c.line, c.says, r)
+		}
+	}
+}

@@ -219,7 +219,7 @@ func mentioned(cmd string, s course.State, of []string, rest string) (letter str
 		}
 		switch {
 		case number != "" && number != fmt.Sprint(s.Number), slices.Contains(of, l), !hasPiece(s, l) && !lost(s, l):
-		case (l == "c" || l == "f") && cmd != string(course.Firm) && degrees.MatchString(rest[:m[4]]): // 4 °C
+		case strings.Contains("cfg", l) && cmd != string(course.Firm) && degrees.MatchString(rest[:m[4]]): // 4 °C, 900 g
 		case number == "" && (l == "a" || l == "i") && articleBefore(cmd, s, rest[m[5]:]) != "":
 		default:
 			return l, true

@@ -3,6 +3,7 @@ package bot
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -85,19 +86,20 @@ func longSize(text string) (curemath.Millimetres, bool) {
 	return size, size <= longest
 }
 
-// saySlices says how many slices there are by weight.
-func (t *Turn) saySlices(r *reply.Reply, s course.State, letter string, body course.Body) {
+// saySlices says how many slices there are by weight, of the pieces named or, with "",
+// of all.
+func (t *Turn) saySlices(r *reply.Reply, s course.State, of []string, body course.Body) {
 	if body.Slice <= 0 {
 		return
 	}
 	long, slab := millimetres(body.Extra["slices_mm"]), millimetres(body.Extra["slab_mm"])
 	guessed, faced, lines := false, false, 0
 	for _, p := range s.Pieces {
-		if letter != "" && p.Letter != letter || lines == mostPieces {
+		if of[0] != "" && !slices.Contains(of, p.Letter) || lines == mostPieces {
 			continue
 		}
 		who := ""
-		if letter == "" && len(s.Pieces) > 1 {
+		if (of[0] == "" || len(of) > 1) && len(s.Pieces) > 1 {
 			who = p.Letter + ": "
 		}
 		weight, weighed := lastWeight(s, p.Letter)

@@ -247,9 +247,7 @@ func (t *Turn) afterStep(r *reply.Reply, step course.Step, s course.State, list 
 			}
 		}
 	case course.Sliced:
-		for _, letter := range list[0].of {
-			t.saySlices(r, s, letter, list[0].body)
-		}
+		t.saySlices(r, s, list[0].of, list[0].body)
 	case course.Packed:
 		t.sayPackedAll(r, s, list, at)
 		for _, e := range list {
