@@ -48,16 +48,18 @@ func stepCommands() []Command {
 
 func stepForm(s course.Step) string {
 	switch s {
+	case course.Firm:
+		return "firm 3 / firm 3 a and c"
 	case course.Fried:
 		return "fry 3 / fry 3 too salty"
 	case course.Smoked:
-		return "smoked 3 core 151"
+		return "smoked 3 core 151 / smoked 3 core a 151 b 150"
 	case course.Smoking:
 		return "smoke 3 hanging, oak, 40 °F outside"
 	case course.Sliced:
 		return "slice 3 4 mm, 24 cm long"
 	case course.Packed:
-		return "pack 3 4 lb 2 oz frozen"
+		return "pack 3 4 lb 2 oz frozen / pack 3 a 4 lb b 3 lb"
 	}
 	return string(s) + " 3"
 }
