@@ -46,8 +46,8 @@ func (t *Turn) pingText(c store.Chore, s course.State, said []store.Chore) reply
 		r.Par(head, of, ": ", stop(info.Ask))
 		r.Say(info.How)
 	}
-	cooling := c.Kind == string(course.Cooled)
-	if n := unanswered(said, c.Kind, s); plan.AskToStop(n+1) && !r.Empty() && (c.Urgency == store.Routine || cooling) {
+	slows := c.Kind == string(course.Cooled) || asksSmoke(c.Kind)
+	if n := unanswered(said, c.Kind, s); plan.AskToStop(n+1) && !r.Empty() && (c.Urgency == store.Routine || slows) {
 		how := "every third day"
 		if c.Urgency != store.Routine {
 			how = "less often"
@@ -89,6 +89,9 @@ func missedText(n int) string {
 // unanswered counts the pings of a kind since anything was last told of a batch; a
 // reading answers those of a cooling.
 func unanswered(said []store.Chore, kind string, s course.State) int {
+	if asksSmoke(kind) {
+		return s.Unheard(said)
+	}
 	n, told := 0, s.LastTold()
 	if kind == string(course.Cooled) {
 		told = s.Heard()
@@ -100,6 +103,9 @@ func unanswered(said []store.Chore, kind string, s course.State) int {
 	}
 	return n
 }
+
+// asksSmoke says whether a kind of ping asks what a smoke reads.
+func asksSmoke(kind string) bool { return kind == course.AskReading || kind == string(course.Smoked) }
 
 func (t *Turn) exampleReading() string {
 	if t.units() == metric {

@@ -25,6 +25,7 @@ func (t *Turn) smokePing(r *reply.Reply, c store.Chore, s course.State) {
 	switch c.Kind {
 	case course.AskReading:
 		r.Par(head, of, ", in the smoke for ", howLong(t.Now.Sub(t.smokeStart(s))), ": what do pit and core read?")
+		t.sayRunOut(r, s, letter)
 		r.Say("Type ", reply.Type(n+" "+t.exampleReading()), ".")
 	case course.NearlyThere:
 		low, typical, high, ok := s.Finish(letter)
@@ -35,11 +36,28 @@ func (t *Turn) smokePing(r *reply.Reply, c store.Chore, s course.State) {
 		r.Say("Read the core, then make room in the cold: ", core)
 	case string(course.Smoked):
 		r.Par(head, of, ": is the core at its ", t.units().temp(s.Target()), " target?")
+		t.sayRunOut(r, s, letter)
 		r.Say("Measure in the thickest part: ", core)
 	case string(course.Cooled):
 		t.coolingPing(r, s, letter, onePiece(s, c.Piece), head, of, core)
 	case course.WindowCloses, course.WindowOver:
 		t.windowPing(r, c, s, letter, head, of, core)
+	}
+}
+
+// sayRunOut says that the hour an estimate gave at the latest is past; where it gave
+// none, that the one it expected is.
+func (t *Turn) sayRunOut(r *reply.Reply, s course.State, letter string) {
+	f, ok := s.Forecast(letter)
+	if !ok || f.Typical <= 0 || s.Outlook(letter).Reached {
+		return
+	}
+	latest, about, word := f.AsOf.Add(f.High), "", " at the latest"
+	if f.OpenEnded {
+		latest, about, word = f.AsOf.Add(f.Typical), "about ", ", with no latest hour"
+	}
+	if latest.Before(t.Now) {
+		r.Say("The estimate made at ", t.clock(f.AsOf.In(t.Loc)), " said ", about, t.clock(latest.In(t.Loc).Round(10*time.Minute)), word, "; that is past.")
 	}
 }
 

@@ -73,7 +73,7 @@ func (w *wanting) chilling(g group) {
 	w.warm(warm, g.since)
 	for _, d := range w.gather(ask) {
 		// Once every window is over unread, a day's ping is enough.
-		if over := w.windowsOver(d.letters); w.next(string(Cooled), d.letters, g.since, d.at, coreAgain).After(over) {
+		if over := w.windowsOver(d.letters); w.next([]string{string(Cooled)}, d.letters, g.since, d.at, coreAgain).After(over) {
 			w.daily(string(Cooled), d.letters, latest(d.at, over), latest(g.since, w.Heard()))
 			continue
 		}

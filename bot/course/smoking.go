@@ -1,6 +1,7 @@
 package course
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -24,8 +25,14 @@ const (
 	together     = 15 * time.Minute // pieces that come due this near are spoken of at once
 )
 
-// patience is after how many unanswered asks of a smoke day the distance grows.
-const patience = 3
+// patience is after how many unanswered asks of a smoke day the distance grows: from
+// then on they come an hour apart at least, and never further than mostApart, for meat
+// that lies warm is not let be. Common practice, no source.
+const (
+	patience  = 3
+	slowest   = time.Hour
+	mostApart = 4 * time.Hour
+)
 
 // smoking plants what is to be said while pieces are in the smoke: the next
 // reading when it matters, "nearly there", and whether it is done.
@@ -53,14 +60,23 @@ func (w *wanting) smoking(g group) {
 			done = append(done, due{letter, latest(since.Add(smokeUsual), last), false})
 		}
 	}
+	first := time.Time{}
 	for _, d := range w.gather(nearly) {
+		if first.IsZero() || d.at.Before(first) {
+			first = d.at
+		}
 		w.plant(NearlyThere, d.letters, slotAt(d.at), d.at, store.Urgent)
 	}
-	first := time.Time{}
+	if w.Muted { // told to stop
+		return
+	}
 	for _, d := range w.gather(done) {
 		again := askAgain
 		if d.known {
 			again = doneAgain
+		}
+		if w.Unheard(w.said) >= patience {
+			again = max(again, slowest)
 		}
 		at := w.repeat(string(Smoked), d.letters, g.since, d.at, again, store.Urgent)
 		if first.IsZero() || at.Before(first) {
@@ -71,13 +87,18 @@ func (w *wanting) smoking(g group) {
 	if trouble && every > troubleEvery {
 		every, urgency = troubleEvery, store.Urgent
 	}
-	// A question whether it is done asks for a reading too.
-	next := w.next(AskReading, g.letters, g.since, last.Add(every), min(every, readAgain))
+	// "Nearly there" and a question whether it is done ask for a reading too, and
+	// count as one.
+	next := w.next([]string{AskReading, NearlyThere, string(Smoked)}, g.letters, g.since, last.Add(every), min(every, readAgain))
 	said := next
 	if urgency < store.Urgent {
 		said = w.reach(next)
 	}
-	if said.Add(together).Before(first) {
+	apart := together
+	if w.Unheard(w.said) >= patience {
+		apart = slowest
+	}
+	if said.Add(apart).Before(first) {
 		w.plant(AskReading, g.letters, slotAt(next), next, urgency)
 	}
 }
@@ -139,20 +160,25 @@ func (w *wanting) lettersOf(g group) []string {
 // repeat plants a reminder at from and then, while nobody answers, again and again
 // at growing distances; it gives the instant planted.
 func (w *wanting) repeat(kind, letters string, since, from time.Time, every time.Duration, urgency int) time.Time {
-	at := w.next(kind, letters, since, from, every)
+	at := w.next([]string{kind}, letters, since, from, every)
 	w.plant(kind, letters, slotAt(at), at, urgency)
 	return at
 }
 
-// next is when something first due at from is next to be said.
-func (w *wanting) next(kind, letters string, since, from time.Time, every time.Duration) time.Time {
-	n := 0
+// next is when something first due at from is next to be said, by what was said of
+// the kinds that ask for it.
+func (w *wanting) next(kinds []string, letters string, since, from time.Time, every time.Duration) time.Time {
+	n, first := 0, from
 	for _, c := range w.said {
-		if c.Kind != kind || c.Sent.Before(since) || c.Due.Before(from) || !overlap(c.Piece, letters) {
+		if !slices.Contains(kinds, c.Kind) || c.Sent.Before(since) || c.Due.Before(first) || !overlap(c.Piece, letters) {
 			continue // of another time, before the last answer, or of other pieces
 		}
 		n++
-		from = c.Sent.Add(every * time.Duration(1+n/patience))
+		apart := every
+		if n >= patience {
+			apart = min(max(every*time.Duration(1+n/patience), slowest), mostApart)
+		}
+		from = latest(from, c.Sent.Add(apart))
 	}
 	return from
 }
