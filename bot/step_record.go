@@ -107,6 +107,7 @@ func (t *Turn) step(step course.Step, args string) (reply.Reply, error) {
 	}
 	r.Replace = t.Msg.Press != nil
 	t.sayDone(&r, step, before, s, p.Of, list)
+	sayPassed(&r, step, before, list)
 	t.afterStep(&r, step, s, list, at)
 	if step == course.Smoked {
 		if err := t.smokeEnded(&r, s); err != nil {
