@@ -23,19 +23,19 @@ func (t *Turn) gate(step course.Step, s course.State, letter string, at time.Tim
 		if letter != "" && p.Letter != letter {
 			continue
 		}
-		if err := t.gatePiece(step, s, p, at, text); err != nil {
+		if err := t.gatePiece(step, s, p, fmt.Sprintf("%d%s", s.Number, letter), at, text); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-func (t *Turn) gatePiece(step course.Step, s course.State, p course.PieceState, at time.Time, text string) error {
+func (t *Turn) gatePiece(step course.Step, s course.State, p course.PieceState, of string, at time.Time, text string) error {
 	n := fmt.Sprintf("%d%s", s.Number, letterOnly(s, p.Letter))
 	who := t.pieceName(s, p.Letter)
 	switch {
 	case step == course.Firm:
-		return t.gateFirm(s, at, early.ReplaceAllString(text, ""), early.MatchString(text), "firm "+fmt.Sprint(s.Number)+" early, thin end piece")
+		return t.gateFirm(s, at, early.ReplaceAllString(text, ""), early.MatchString(text), "firm "+of+" early, thin end piece")
 	case !p.Has(course.Firm):
 		why := who + " has no cure check yet, so nobody knows that the middle is cured."
 		if step == course.Smoking {

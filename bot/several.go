@@ -235,7 +235,7 @@ var laterPiece = regexp.MustCompile(`(?i)(?:^|[^\w'’])(\d+)?-?([a-z])(?:\b)`)
 // severalSaid refuses a line that speaks of pieces in more than one place.
 func (t *Turn) severalSaid(cmd string, s course.State, of []string, rest, letter string) error {
 	e := &Error{Kind: BadInput, Why: fmt.Sprintf("I can't tell from “%s” whether that is said of piece %s too; nothing was recorded. The pieces it is true of come first.", clip(rest, 60), letter),
-		Example: fmt.Sprintf("%s %d%s", cmd, s.Number, orElse(join(of[:min(len(of), 1)]), s.Pieces[0].Letter))}
+		Example: fmt.Sprintf("%s %d %s", cmd, s.Number, orElse(strings.Join(of, ", "), s.Pieces[0].Letter))}
 	if len(of) > 0 {
 		return e
 	}

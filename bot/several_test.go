@@ -94,6 +94,29 @@ func TestACureCheckIsOfThePiecesNamed(t *testing.T) {
 	}
 }
 
+// A check before its day is of the piece named, also in the line that is offered.
+func TestAnEarlyCheckIsOfThePieceNamed(t *testing.T) {
+	early := func() *bench {
+		b := newBench(t, store.Memory)
+		b.say("open 5 lb juniper 1 in, 5 lb coffee 1 in, 4 lb plain 1 in from 25 Feb 9:00")
+		b.say("yes")
+		return b
+	}
+	for _, c := range []struct{ line, of, says string }{
+		{"firm a", "", "`firm 1a early, thin end piece`"},
+		{"firm", "", "`firm 1 early, thin end piece`"},
+		{"firm a early, thin end", "a", "piece a"},
+		{"firm a and c early: thin ends", "ac", "pieces a"},
+		{"firm 1 a, c early, thin", "ac", ""},
+	} {
+		b := early()
+		r := b.say(c.line).Text()
+		if got := recorded(b, "firm"); got != c.of || !strings.Contains(r, c.says) {
+			t.Errorf("%q is recorded of %q, want %q, or does not say %q:\n%s", c.line, got, c.of, c.says, r)
+		}
+	}
+}
+
 // The same for the steps after it, and for a person's own words.
 func TestStepsAreOfThePiecesNamed(t *testing.T) {
 	cured := []string{"firm"}
