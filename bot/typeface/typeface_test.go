@@ -115,6 +115,9 @@ func TestFitAndWrap(t *testing.T) {
 	if got := Fit("short", 0, count); got != "" {
 		t.Errorf("got %q", got)
 	}
+	if got := strings.Join(Wrap("aaaa\u05b4", 4, count), "|"); got != "aaa|a\u05b4" {
+		t.Errorf("a letter without its mark: %q", got)
+	}
 	got := strings.Join(Wrap("coffee and chilli on a verylongwordindeed belly", 10, count), "|")
 	if want := "coffee and|chilli on|a|verylongwo|rdindeed|belly"; got != want {
 		t.Errorf("got %q, want %q", got, want)

@@ -95,7 +95,14 @@ func endsInDigit(s string) bool {
 func headOf(word string, width float64, measure Measure) string {
 	rs := []rune(word)
 	n := sort.Search(len(rs), func(n int) bool { return measure(Visual(string(rs[:n+1]))) > width })
+	base := n // a letter goes to the next line with its marks
+	for base > 0 && base < len(rs) && unicode.IsMark(rs[base]) {
+		base--
+	}
 	n = max(n, 1)
+	if base > 0 {
+		n = base
+	}
 	for n < len(rs) && unicode.IsMark(rs[n]) {
 		n++
 	}
