@@ -57,7 +57,7 @@ var chatLibraries = map[string]string{
 }
 
 // testOnly are packages that only tests may import.
-var testOnly = []string{"bot/convtest", "bot/adaptertest", "store/storetest", "bot/discord/discordtest", "bot/telegram/telegramtest"}
+var testOnly = []string{"bot/convtest", "bot/adaptertest", "bot/adaptertest/tally", "store/storetest", "bot/discord/discordtest", "bot/telegram/telegramtest"}
 
 // rules says why a package may not import a path; "" means that it may.
 func rule(pkg, path string) string {

@@ -3,9 +3,11 @@ package discordtest
 import (
 	"fmt"
 	"io"
-	"os"
+	"strings"
 	"sync/atomic"
 	"testing"
+
+	"larderhand/bot/adaptertest/tally"
 )
 
 // checkCount counts what was held against the OpenAPI description.
@@ -59,6 +61,8 @@ func Report(w io.Writer) {
 //	func TestMain(m *testing.M) { os.Exit(discordtest.Main(m)) }
 func Main(m *testing.M) int {
 	code := m.Run()
-	Report(os.Stdout)
+	var said strings.Builder
+	Report(&said)
+	tally.Tell(strings.TrimSpace(said.String()))
 	return code
 }

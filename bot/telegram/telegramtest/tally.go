@@ -6,6 +6,7 @@ import (
 	"sync"
 	"testing"
 
+	"larderhand/bot/adaptertest/tally"
 	"larderhand/bot/telegram/telegramtest/internal/describe"
 )
 
@@ -27,7 +28,7 @@ type Tally struct {
 // Run runs the tests, prints the summary and returns the exit code.
 func (c *Tally) Run(m *testing.M) int {
 	code := m.Run()
-	fmt.Println("telegram: " + c.String())
+	tally.Tell("telegram: " + c.String())
 	return code
 }
 
