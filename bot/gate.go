@@ -135,6 +135,9 @@ func (t *Turn) gateCold(step course.Step, s course.State, p course.PieceState, a
 	if read && c.Verdict == curemath.CoolingWarmAgain {
 		return t.warmAgain(s, p, c, n)
 	}
+	if err := t.gateWaiting(s, p, n); err != nil {
+		return err
+	}
 	if step == course.Cooled {
 		if cores := course.Since(s.Cores(p.Letter), in.At.Add(time.Second)); len(cores) == 0 && at.Sub(in.At) < soonestCooled {
 			return &Error{Kind: NotNow, Why: fmt.Sprintf("%s came out of the smoke less than an hour ago; a slab takes hours to cool. What does the core read?", who), Example: fmt.Sprintf("core %s %s", n, t.plainTemp(118))}
