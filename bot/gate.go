@@ -144,13 +144,20 @@ func (t *Turn) gateCold(step course.Step, s course.State, p course.PieceState, a
 		}
 		return nil
 	}
-	if cores := course.Since(s.Cores(p.Letter), in.At.Add(time.Second)); step == course.Packed && read && c.Verdict != curemath.CoolingPassed && len(cores) > 0 && cores[len(cores)-1].Temp > coldEnough {
+	if cores := course.Since(s.Cores(p.Letter), in.At.Add(time.Second)); step == course.Packed && read && c.Verdict != curemath.CoolingPassed && len(cores) > 0 && cores[len(cores)-1].Temp > coldEnough && !coldSince(p, cores[len(cores)-1].At) {
 		return &Error{Kind: Dangerous, Why: fmt.Sprintf("The last core reading of %s is %s. Pack it cold; and one reading in the cold shows whether it cooled in time.", who, t.units().temp(cores[len(cores)-1].Temp)), Example: fmt.Sprintf("core %s %s", n, t.plainTemp(41))}
 	}
 	if !p.Has(course.Cooled) {
 		return &Error{Kind: NotNow, Why: who + " is not noted as cooled, and slow cooling is where spores wake up.", Example: "cooled " + n}
 	}
 	return nil
+}
+
+// coldSince says whether the word that a piece is cold was taken of a time after a core
+// that was not: without a probe there is nothing else to go on, and the label says so.
+func coldSince(p course.PieceState, core time.Time) bool {
+	m, ok := p.Marks[course.Cooled]
+	return ok && !m.Skipped && m.Body.Text == coldInTime && m.At.After(core)
 }
 
 // sayCooled says whether the readings show that the cooling met its rule.

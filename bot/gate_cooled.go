@@ -28,9 +28,41 @@ func cutColdWord(text string) (rest string, said bool) {
 	return strings.TrimSpace(text[:at[0]] + " " + text[at[1]:]), true
 }
 
-// unreadFor is how long after the smoke, or after a core still warm, the word can
-// stand for a reading: our own choice, common practice, no source.
-const unreadFor = 2 * time.Hour
+// unreadFor is how long after the smoke, or after a core still warm, the word can at
+// the soonest stand for a reading: our own choice, common practice, no source.
+const unreadFor = 4 * time.Hour
+
+// coldEnd is the end of the last window of a piece: it is cooled at that or under it.
+func coldEnd(p course.PieceState) curemath.Fahrenheit {
+	windows := curemath.CoolingRuleFor(p.Ingoing).Windows
+	return windows[len(windows)-1].To
+}
+
+// wordFrom is when the word can stand for a reading of a piece: not before even a fan
+// in the fridge could have cooled the slab to the end of its windows, and, however
+// thick it is, no later than the windows are over. It is an estimate to wait by, and
+// shows nothing.
+func wordFrom(p course.PieceState, from curemath.CoreReading, end curemath.Fahrenheit) time.Time {
+	const step = 15 * time.Minute
+	wait, most := unreadFor, course.CoolingTime(p.Ingoing)
+	for wait < most && curemath.ColdestCore(p.Thickness, from.Temp, wait, curemath.MovingAir) > end {
+		wait += step
+	}
+	return from.At.Add(wait)
+}
+
+// outAt is the core a piece came out of the smoke with: the newest read by then, else
+// its target, or, where the pit was kept under that, the pit's ceiling.
+func outAt(s course.State, p course.PieceState) curemath.CoreReading {
+	at := p.Marks[course.Smoked].At
+	out := curemath.CoreReading{At: at, Temp: min(s.Target(), s.Ceiling())}
+	for _, c := range course.Since(s.Cores(p.Letter), at.Add(-readApart)) {
+		if !c.At.After(at) {
+			out.Temp = c.Temp
+		}
+	}
+	return out
+}
 
 // gateCooled holds "cooled" to what the readings, and the core told with it, show: a
 // core has to be read, it has to be cold, and where the rule cannot be shown to have
@@ -71,13 +103,17 @@ func (t *Turn) gateCooledPiece(s course.State, p course.PieceState, e entry, at 
 		return t.warmAgain(s, p, c, n)
 	}
 	limit := howLong(course.CoolingTime(p.Ingoing))
+	end := coldEnd(p)
 	cores := course.Since(s.Cores(p.Letter), out.Add(time.Second))
 	if len(cores) == 0 {
-		if said && at.Sub(out) >= unreadFor {
+		from := wordFrom(p, outAt(s, p), end)
+		if said && !at.Before(from) {
 			return nil
 		}
 		why := who + ": no core was read since it came out of the smoke. Read it once now; without that nobody knows that it is cold."
-		if at.Sub(out) >= unreadFor {
+		if said {
+			why = who + ": " + t.tooSoon(from, end)
+		} else if !at.Before(from) {
 			why += fmt.Sprintf(" Can't be read any more, but you know that it was cold in time? Say so, and the label will: %s. Was it warm for more than %s, or nobody knows: throw it away.", word, limit)
 		}
 		return &Error{Kind: NotNow, Why: why, Example: fmt.Sprintf("core %s %s", n, t.plainTemp(41))}
@@ -85,9 +121,13 @@ func (t *Turn) gateCooledPiece(s course.State, p course.PieceState, e entry, at 
 	if c.Verdict == curemath.CoolingPassed {
 		return nil
 	}
-	last, end := cores[len(cores)-1], c.Windows[len(c.Windows)-1].Window.To
+	last := cores[len(cores)-1]
+	from := wordFrom(p, last, end)
 	switch {
-	case last.Temp > end && !(said && at.Sub(last.At) >= unreadFor):
+	case last.Temp > end && said && at.Before(from) && !last.At.Equal(at):
+		return &Error{Kind: NotNow, Why: fmt.Sprintf("The newest core of %s is %s (%s). %s", who, u.temp(last.Temp), last.At.In(t.Loc).Format("15:04"), sentence(t.tooSoon(from, end))),
+			Example: fmt.Sprintf("core %s %s", n, t.plainTemp(41))}
+	case last.Temp > end && (!said || at.Before(from)):
 		return &Error{Kind: NotNow, Why: fmt.Sprintf("The newest core of %s is %s (%s). It is cooled at %s or under; what does the core read now?", who, u.temp(last.Temp), last.At.In(t.Loc).Format("15:04"), u.temp(end)),
 			Example: fmt.Sprintf("core %s %s", n, t.plainTemp(41))}
 	case !said:
@@ -95,6 +135,11 @@ func (t *Turn) gateCooledPiece(s course.State, p course.PieceState, e entry, at 
 			Example: word}
 	}
 	return nil
+}
+
+// tooSoon says from when the word can stand for a reading.
+func (t *Turn) tooSoon(from time.Time, end curemath.Fahrenheit) string {
+	return fmt.Sprintf("no slab of that kind is at %s so soon in a fridge (by estimate, not before %s). Read the core, however it was cooled; can't it be read, say so again after that. I keep asking until then.", t.units().temp(end), from.In(t.Loc).Format("Mon 15:04"))
 }
 
 func (t *Turn) failedCooling(who, n string, c curemath.Cooling) error {

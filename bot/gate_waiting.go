@@ -11,8 +11,8 @@ import (
 	"larderhand/store"
 )
 
-// gateWaiting refuses a step of a piece while a core read of it since the smoke waits
-// for a word: the newest anybody read must not be passed over. A person's own waits
+// gateWaiting refuses a step of a piece while a core read of it since the smoke, over
+// the end of its cooling, waits for a word: it must not be passed over. A person's own waits
 // until it is kept or left out. One that somebody else was asked about waits no longer
 // than to the next core of the piece, since only they can answer.
 func (t *Turn) gateWaiting(s course.State, p course.PieceState, n string) error {
@@ -44,7 +44,7 @@ func (t *Turn) gateWaiting(s course.State, p course.PieceState, n string) error 
 	return nil
 }
 
-// coreAsked is the newest core of a piece that a member was asked about and has not
+// coreAsked is the newest core of a piece, too warm to be cooled, that a member was asked about and has not
 // answered; its time is zero where there is none.
 func (t *Turn) coreAsked(s course.State, letter string, m store.Member) (core curemath.Fahrenheit, at time.Time, err error) {
 	body, _, err := t.Tx.Draft(m.ID)
@@ -55,8 +55,9 @@ func (t *Turn) coreAsked(s course.State, letter string, m store.Member) (core cu
 	if err != nil || json.Unmarshal([]byte(body), &d) != nil || d.Pending == nil || d.Pending.Batch != s.Number {
 		return 0, at, err
 	}
+	p, _ := s.Find(letter)
 	for _, r := range d.Pending.Readings {
-		if r.Core != nil && speaksOf(r.Piece, letter) && !r.At.Before(at) {
+		if r.Core != nil && *r.Core > coldEnd(p) && speaksOf(r.Piece, letter) && !r.At.Before(at) {
 			core, at = *r.Core, r.At
 		}
 	}

@@ -29,7 +29,7 @@ const (
 // ColdestCore is about the coldest that the core of a slab of a thickness can have
 // come to in air of a fridge (34 °F), some time after it was at a temperature. A
 // thickness of 0 is that of a thin belly, 1 in. It is an estimate to ask by, never to
-// refuse by: a freezer, a cold bath or a cut in two is quicker.
+// refuse a reading by: a freezer, a cold bath or a cut in two is quicker.
 //
 // Formula: the first term of Fourier's series for a plane sheet with a Biot number,
 // no more than 1: excess = C·exp(−ζ²·D·t ÷ l²) with ζ·tan ζ = Bi and C = 4·sin ζ ÷
