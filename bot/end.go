@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"larderhand/bot/course"
@@ -22,7 +23,10 @@ func (t *Turn) end(cmd, kind, args string) (reply.Reply, error) {
 	if err := ended(s); err != nil {
 		return r, err
 	}
-	of, rest, _ := severalPieces(cmd, p)
+	of, rest, _, left := severalPieces(cmd, p)
+	if left != "" {
+		return r, t.severalSaid(cmd, s, of, p.Rest, left)
+	}
 	if wrong, ok := notAPiece(cmd, s, rest, len(of) > 0); ok {
 		return r, t.noPiece(cmd, s, wrong)
 	}
@@ -30,6 +34,10 @@ func (t *Turn) end(cmd, kind, args string) (reply.Reply, error) {
 	all := strings.EqualFold(strings.Trim(first, ",:"), "all")
 	if all {
 		rest = more
+		if butSome.MatchString(rest) {
+			return r, &Error{Kind: BadInput, Why: fmt.Sprintf("Name the pieces that are thrown away, not those that stay; %s has %s. Nothing was recorded.", name(s), letters(s)),
+				Example: fmt.Sprintf("discard %d%s %s", s.Number, s.Pieces[0].Letter, "fell on the floor")}
+		}
 	}
 	why := clip(rest, 300)
 	packed := s.Stage() == course.Done
@@ -70,6 +78,8 @@ func whichToDiscard(s course.State, why string) error {
 	e.Buttons = append(e.Buttons, reply.Button{Label: "All of it", Line: fmt.Sprintf("discard %d all %s", s.Number, why), Version: s.Version})
 	return e
 }
+
+var butSome = regexp.MustCompile(`(?i)^(?:but|except|save|bar|apart|not|other than)\b`)
 
 const throwAway = "Wrap it well and keep it away from animals; wash hands, board and sink."
 

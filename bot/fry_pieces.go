@@ -22,6 +22,8 @@ var (
 	clauses     = regexp.MustCompile(`(?i)\s*(?:[,;.\n]|\bbut\b|\bwhile\b)\s*`)
 	clauseOf    = regexp.MustCompile(`(?i)^(?:and |the |piece |pieces |slab |slabs )*([a-z](?:(?: and |\s*&\s*|\s*\+\s*|/)[a-z])*)(?:\s*[:=]\s*|\s+(?:is |are |was |were |tastes? |tasted |a bit |a little |both |too )*|$)(.*)$`)
 	lone        = regexp.MustCompile(`(?i)(?:^|[\s,;:&+/(])([a-z])(?:$|[\s,;:.&+/)!])`)
+	andList     = regexp.MustCompile(`(?i)[a-z]\s*(?:\band\b|[&+/])\s*[a-z]$`)
+	ofOne       = regexp.MustCompile(`(?i)^(?:piece |slab )?[a-z] (?:is|was|tastes)\b`)
 	articleThen = regexp.MustCompile(`(?i)^(?:a|i) (?:slice|bit|little|piece|touch|lot|think|fried|tried|tasted|thin|test|fr)`)
 )
 
@@ -34,6 +36,7 @@ func tastedPieces(s course.State, text string) sliceTastes {
 	}
 	t.clear = true
 	var open []string // named, and nothing said of them yet
+	listOver := false // the letters so far ended with "and"
 	for _, clause := range clauses.Split(strings.TrimSpace(text), -1) {
 		m := clauseOf.FindStringSubmatch(clause)
 		if m == nil || articleThen.MatchString(clause) {
@@ -42,6 +45,10 @@ func tastedPieces(s course.State, text string) sliceTastes {
 			}
 			continue
 		}
+		if len(open) > 0 && (listOver || ofOne.MatchString(clause)) { // "a and b, c too salty", "b, c is salty"
+			t.clear = false
+		}
+		listOver = m[2] == "" && andList.MatchString(m[1])
 		for _, l := range regexp.MustCompile(`(?i)\b[a-z]\b`).FindAllString(m[1], -1) {
 			if l = strings.ToLower(l); !hasPiece(s, l) {
 				t.clear = false

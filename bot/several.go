@@ -39,7 +39,10 @@ func (t *Turn) piecesOf(cmd string, p pick) (told, error) {
 		p.Rest = m[1]
 		return told{pick: p}, nil
 	}
-	of, rest, doubt := severalPieces(cmd, p)
+	of, rest, doubt, left := severalPieces(cmd, p)
+	if left != "" {
+		return told{}, t.severalSaid(cmd, s, of, p.Rest, left)
+	}
 	if doubt != "" {
 		return told{}, t.whichPieces(cmd, s, p.Rest, doubt)
 	}
@@ -63,8 +66,8 @@ var (
 
 // severalPieces reads the pieces named at the start of a line, after the one that
 // stands with its number. doubt is the word "a" and the one after it, where they may
-// be words of a sentence.
-func severalPieces(cmd string, p pick) (of []string, rest, doubt string) {
+// be words of a sentence; left is a letter whose own words may leave it out.
+func severalPieces(cmd string, p pick) (of []string, rest, doubt, left string) {
 	s := p.State
 	rest = strings.TrimSpace(p.Rest)
 	if p.Letter != "" {
@@ -73,8 +76,12 @@ func severalPieces(cmd string, p pick) (of []string, rest, doubt string) {
 		of, rest = run, after
 	}
 	for {
-		ref, after, ok, err := parse.Batch(strings.TrimSpace(joints.ReplaceAllString(rest, "")))
+		joint := joints.FindString(rest)
+		ref, after, ok, err := parse.Batch(strings.TrimSpace(rest[len(joint):]))
 		if err == nil && ok && ref.Number == s.Number && ref.Piece != "" && hasPiece(s, ref.Piece) {
+			if len(of) > 0 && !slices.Contains(of, ref.Piece) && !sharesWords(cmd, s, joint, after) {
+				return of, rest, "", ref.Piece
+			}
 			of, rest = add(of, ref.Piece), after
 			continue
 		}
@@ -91,13 +98,16 @@ func severalPieces(cmd string, p pick) (of []string, rest, doubt string) {
 			switch {
 			case named || word == "":
 			case len(of) > 0 || len(s.Pieces) < 2: // "b, a bit soft" speaks of b
-				return of, rest, ""
+				return of, rest, "", ""
 			default:
-				return of, rest, letter + " " + word
+				return of, rest, letter + " " + word, ""
 			}
 			if len(of) > 0 && by == "" && !named && !ends(after) && !sign.MatchString(after) {
-				return of, rest, ""
+				return of, rest, "", ""
 			}
+		}
+		if len(of) > 0 && !sharesWords(cmd, s, by, after) {
+			return of, rest, "", letter
 		}
 		of, rest = add(of, letter), strings.TrimLeft(after, " :=")
 		if strings.HasPrefix(rest, ",") || strings.HasPrefix(rest, ";") {
@@ -107,7 +117,7 @@ func severalPieces(cmd string, p pick) (of []string, rest, doubt string) {
 			rest = strings.TrimLeft(rest, ",; ")
 		}
 	}
-	return of, strings.TrimSpace(rest), ""
+	return of, strings.TrimSpace(rest), "", ""
 }
 
 var inARow = regexp.MustCompile(`(?is)^([a-z]{2,26})(?:$|[\s,;:]+(.*))$`)

@@ -198,8 +198,8 @@ func (t *Turn) already(step course.Step, s course.State, list *[]entry) (r reply
 }
 
 var (
-	soundsSoft = regexp.MustCompile(`(?i)\b(?:soft|softer|softish|mushy|spongy|squishy|squidgy|jelly|raw|not (?:yet |quite |really )?(?:firm|through|ready|done|cured)|(?:isn|wasn)['’]?t (?:yet |quite |really )?(?:firm|through|ready|done|cured))\b`)
-	notSoft    = regexp.MustCompile(`(?i)\b(?:not|no|nothing|nowhere|never|isn['’]?t|no longer)\s+(?:at all\s+|a bit\s+|too\s+|any\s+)?(?:soft|softer|mushy|spongy|squishy|squidgy|raw)\b|\bno soft \w+`)
+	soundsSoft = regexp.MustCompile(`(?i)\b(?:soft|softer|softish|mushy|spong(?:y|ey|e)|squishy|squidgy|squashy|jelly|wobbly|raw|gives|giving|almost|nearly|hardly|barely|maybe|perhaps|later|unsure|nope|nah|nowhere|not (?:yet|quite|really|sure|fully|completely|entirely|there|enough|everywhere|all)|(?:needs?|wants?) (?:more|another|longer|time|a few|a couple|a day|\d+)|more days?|longer|not (?:firm|through|ready|done|cured)|(?:isn|wasn|hasn|doesn)['’]?t)\b|^\W*(?:no|not|never|none|wait|but)\b|\b(?:no|not yet)\W*$`)
+	notSoft    = regexp.MustCompile(`(?i)\b(?:not|no|nothing|nowhere|never|isn['’]?t|no longer)\s+(?:at all\s+|a bit\s+|too\s+|any\s+)?(?:soft|softer|mushy|spong(?:y|ey)|squishy|squidgy|raw|giv(?:es|ing))\b|\bno (?:soft \w+|give\b|doubt\b)`)
 )
 
 // notFirm refuses a cure check told in words that say the opposite.
