@@ -12,6 +12,10 @@ import (
 func TestSlicesByPiece(t *testing.T) {
 	for _, c := range []struct{ line, salty, right, asks string }{
 		{"fried a slice of each, b is a bit salty, a and c good", "b", "ac", ""},
+		{"fry a and b, c too salty", "", "", "piece by piece"},
+		{"fry a, b, c is too salty", "", "", "piece by piece"},
+		{"fry a, b and c too salty", "abc", "", ""},
+		{"fry 1 a and c 08:30", "", "ac", ""},
 		{"fry a good, b too salty, c good", "b", "ac", ""},
 		{"fry 1 b salty but a & c are fine", "b", "ac", ""},
 		{"fry b and c too salty", "bc", "", ""},

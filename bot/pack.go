@@ -110,6 +110,9 @@ var (
 	weightIn  = regexp.MustCompile(`(?i)\d[\d.,/½¼¾ ]*\s*(?:kg|kilos?|kilograms?|g|gr|grams?|lbs?|pounds?|oz|ounces?|#)(?:[\s,]*(?:and\s+)?\d[\d.,/½¼¾]*\s*(?:oz|ounces?|g|grams?))?(?:$|[^\w])`)
 )
 
+// What makes a weight that of one packet of several.
+var manyPackets = regexp.MustCompile(`(?i)\b(?:packs?|packets?|bags?|pieces?|portions?|parcels?|slabs?)\s+of\b|\b(?:each|apiece|per|every)\b|\d\s*[x×]\s*\d|[x×]\s*\d`)
+
 // packWeight reads the weight in a text, the keeping it names, and the rest as a note.
 func (t *Turn) packWeight(s course.State, of []string, text string) (curemath.Grams, packed, error) {
 	var said packed
@@ -128,6 +131,9 @@ func (t *Turn) packWeight(s course.State, of []string, text string) (curemath.Gr
 	if rest == "" {
 		return 0, said, nil
 	}
+	if l, ok := namedIn(string(course.Packed), s, of, rest); ok { // "4 lb, b frozen"
+		return 0, said, t.severalSaid(string(course.Packed), s, of, text, l)
+	}
 	w, err := parse.Weight(rest)
 	if err == nil {
 		return w, said, nil
@@ -144,6 +150,9 @@ func (t *Turn) packWeight(s course.State, of []string, text string) (curemath.Gr
 		return 0, said, offering(err, t.packExample(s, of[0]))
 	}
 	said.note = clip(tidy(rest[:m[0]]+" "+rest[m[1]:]), 200)
+	if manyPackets.MatchString(rest) || strings.ContainsAny(rest[:m[0]], "0123456789") {
+		return 0, said, &Error{Kind: BadInput, Why: fmt.Sprintf("Is that the weight of one packet or of all? I can't tell from “%s”; nothing was recorded. Give the whole weight first.", clip(text, 60)), Example: t.packExample(s, of[0])}
+	}
 	if strings.ContainsAny(said.note, "0123456789") && weightIn.MatchString(said.note) {
 		return 0, said, &Error{Kind: BadInput, Why: fmt.Sprintf("I see more than one weight in “%s”; nothing was recorded.", clip(text, 60)), Example: t.packExample(s, of[0])}
 	}

@@ -219,6 +219,11 @@ func mentioned(cmd string, s course.State, of []string, rest string) (letter str
 	case "note", "taste", "discard", "close", "skip", string(course.Fried), string(course.Smoking), string(course.Smoked), string(course.Cooled), string(course.Packed):
 		return "", false // read by piece, or in a person's own words
 	}
+	return namedIn(cmd, s, of, rest)
+}
+
+// namedIn finds a piece besides those named that a text names anywhere.
+func namedIn(cmd string, s course.State, of []string, rest string) (letter string, ok bool) {
 	if len(s.Batch.Pieces) < 2 {
 		return "", false
 	}

@@ -145,8 +145,10 @@ func (t *Turn) stepPieces(step course.Step, args string) (told, error) {
 	if err != nil {
 		return told{}, err
 	}
-	if list, err := t.piecesOf(string(step), p); err == nil && list.Rest == "" {
-		return list, nil
+	if list, err := t.piecesOf(string(step), p); err == nil {
+		if text, _, err := t.timeAtEnd(list.State, list.Rest); err == nil && text == "" {
+			return list, nil
+		}
 	}
 	if m := ofAll.FindStringSubmatch(p.Rest); m != nil && p.Letter == "" {
 		p.Rest = m[1]
