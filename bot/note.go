@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"larderhand/bot/course"
@@ -81,6 +82,10 @@ func (t *Turn) undo(args string) (reply.Reply, error) {
 		together, of, piece := []course.Log{l}, "", l.Piece
 		if p.Letter == "" {
 			together = inOneBreath(s.Log, i)
+			if l.Kind == course.Reading {
+				together = toldWith(s.Log, l)
+				slices.Reverse(together)
+			}
 		}
 		for _, l := range together {
 			if err := t.Tx.Strike(l.ID, t.Me.ID); err != nil {
@@ -96,14 +101,19 @@ func (t *Turn) undo(args string) (reply.Reply, error) {
 				return r, err
 			}
 		}
-		if s, err = t.record(s.Batch, piece, course.Undo, t.Now, course.Body{Text: entryText(l, t)}); err != nil {
+		text := entryText(l, t)
+		if l.Kind == course.Reading && len(together) > 1 {
+			slices.Reverse(together)
+			text = t.struckText(together)
+		}
+		if s, err = t.record(s.Batch, piece, course.Undo, t.Now, course.Body{Text: text}); err != nil {
 			return r, err
 		}
 		who := ""
 		if n := pieceNames(s, of); n != "" && l.Kind != course.Discard {
 			who = ", " + n
 		}
-		r.Say(reply.B(name(s)), who, ": took back “", entryText(l, t), "” of ", t.dayHour(l.At), ". It is now ", t.standing(s), ".")
+		r.Say(reply.B(name(s)), who, ": took back “", text, "” of ", t.dayHour(l.At), ". It is now ", t.standing(s), ".")
 		return r, t.sayNext(&r, s)
 	}
 	return r, &Error{Kind: NotNow, Why: name(s) + " has nothing recorded to take back. To end it, close it.", Example: fmt.Sprintf("close %d opened by mistake", s.Number)}

@@ -15,9 +15,10 @@ type entry struct {
 	body course.Body
 }
 
-// wholeOr are the pieces named, or "" for the batch as a whole.
+// wholeOr are the pieces named, or "" for the batch as a whole. Letters keep an entry
+// each even where they are all there are, so that one can be taken back by itself.
 func wholeOr(s course.State, of []string) []string {
-	if len(of) == 0 || len(of) == len(s.Batch.Pieces) {
+	if len(of) == 0 || len(s.Batch.Pieces) == 1 {
 		return []string{""}
 	}
 	return of
