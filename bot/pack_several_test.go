@@ -17,6 +17,7 @@ func TestPackIsOfThePieceNamed(t *testing.T) {
 		{"pack 1 two packs of 1 lb", "", "one packet or of all"},
 		{"pack 1 1 lb each", "", "one packet or of all"},
 		{"pack 1 2 x 1 lb", "", "othing was recorded"},
+		{"pack 1b 4 lb in a vacuum bag", "b", "piece b"},
 		{"pack 1a 4 lb in 4 bags", "a", ""},
 		{"pack 1 all 8 lb", "abc", ""},
 	} {

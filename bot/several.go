@@ -33,10 +33,11 @@ func (t *Turn) pieces(cmd, args string, fits func(course.State) bool) (told, err
 func (t *Turn) piecesOf(cmd string, p pick) (told, error) {
 	s := p.State
 	if m := ofAll.FindStringSubmatch(p.Rest); p.Letter == "" && m != nil {
-		if l, ok := mentioned(cmd, s, nil, m[1]); ok && cmd == string(course.Firm) { // "all: but b is soft"
+		said := m[1] + m[2]
+		if l, ok := mentioned(cmd, s, nil, said); ok && cmd == string(course.Firm) { // "all: but b is soft"
 			return told{}, t.severalSaid(cmd, s, nil, p.Rest, l)
 		}
-		p.Rest = m[1]
+		p.Rest = said
 		return told{pick: p}, nil
 	}
 	of, rest, doubt, left := severalPieces(cmd, p)
@@ -57,7 +58,7 @@ func (t *Turn) piecesOf(cmd string, p pick) (told, error) {
 }
 
 var (
-	ofAll = regexp.MustCompile(`(?i)^(?:all|both)(?:\s+of\s+(?:it|them))?(?:\s*[:,]\s*(.*)|\s*)$`)
+	ofAll = regexp.MustCompile(`(?i)^(?:all|both)(?:\s+of\s+(?:it|them))?(?:\s*[:,]\s*(.*)|\s+((?:core\s+)?\d.*)|\s*)$`)
 	// A letter with what joins it to the one before it, and what follows.
 	nextPiece = regexp.MustCompile(`(?is)^\s*((?:,|;|&|\+|/|\band\b)*)\s*((?:pieces?|slabs?)\s+)?([a-z])\b(?:$|([^'’-].*))`)
 	joined    = regexp.MustCompile(`(?is)^\s*(?:,|&|\+|/|\band\b)\s*(?:and\s+)?(?:piece\s+)?([a-z])(?:$|[\s,;:.&+/=)])`)
@@ -155,7 +156,7 @@ func articleBefore(cmd string, s course.State, after string) string {
 	}
 	word, _ := firstWord(after)
 	plain := strings.ToLower(strings.Trim(word, ",.;:!"))
-	if small.MatchString(plain) || freeText(cmd) && !afterPiece.MatchString(plain) {
+	if small.MatchString(plain) || !afterPiece.MatchString(plain) && !ownWord.MatchString(cmd+" "+plain) {
 		return word
 	}
 	return ""
@@ -164,6 +165,8 @@ func articleBefore(cmd string, s course.State, after string) string {
 var (
 	bareLetter = regexp.MustCompile(`(?i)^\s+([a-z])(?:$|[\s,;:.&+/=)])`)
 	small      = regexp.MustCompile(`^(?:bit|little|lot|touch|tad|few|while|hair|hint|shade|slight|slightly|couple|half|full|quarter|quick|short|long|second|third|thin|thick|slice|good|proper|day|week|hour|minute|night|third|thorough|gentle|light|heavy)$`)
+	// What a command reads after the piece.
+	ownWord = regexp.MustCompile(`^(?:cooled cold|pack vacuum|weigh (?:green|fresh|cured|rubbed|smoked|dried)|label sheet)$`)
 	// What follows a piece and hardly the article.
 	afterPiece = regexp.MustCompile(`^(?:is|was|are|has|had|got|gets|needs?|nothing|none|plain|with|in|on|at|from|too|well|fine|ok|okay|done|early|only|all|not|no|tastes?|tasted|smells?|smelled|smelt|feels?|felt|looks?|looked|today|yesterday|now|again|very|still|also|same|like|because|firm|rinse|fry|dry|tacky|season|smoke|smoked|cooled|chilled|slice|pack|core|frozen|salty|soft|sour)$`)
 )
@@ -235,13 +238,25 @@ func namedIn(cmd string, s course.State, of []string, rest string) (letter strin
 		switch {
 		case number != "" && number != fmt.Sprint(s.Number), slices.Contains(of, l), !hasPiece(s, l) && !lost(s, l):
 		case strings.Contains("cfg", l) && cmd != string(course.Firm) && degrees.MatchString(rest[:m[4]]): // 4 °C, 900 g
-		case number == "" && (l == "a" || l == "i") && articleBefore(cmd, s, rest[m[5]:]) != "":
+		case number == "" && (l == "a" || l == "i") && article(cmd, s, rest[:m[4]], rest[m[5]:]):
 		default:
 			return l, true
 		}
 	}
 	return "", false
 }
+
+// article says whether an "a" further on in a line is the word. For a cure check it is
+// hardly ever taken for it: "fine but a gives".
+func article(cmd string, s course.State, before, after string) bool {
+	if cmd == string(course.Packed) && inA.MatchString(before) { // "in a vacuum bag"
+		return true
+	}
+	word := articleBefore(cmd, s, after)
+	return word != "" && (cmd != string(course.Firm) || small.MatchString(strings.ToLower(strings.Trim(word, ",.;:!"))))
+}
+
+var inA = regexp.MustCompile(`(?i)\b(?:in|into|with|on)\s+$`)
 
 var degrees = regexp.MustCompile(`[\d°º]\s*$`)
 

@@ -38,6 +38,11 @@ func TestOutOfTheSmokeByPiece(t *testing.T) {
 	}{
 		{nil, "smoked core a 151 b 152 c 150", "b: core 152 °F, at the 150 °F target", "abc"},
 		{nil, "smoked a 151, b 152", "b: core 152 °F, at the 150 °F target", "ab"},
+		{nil, "smoked 1 all 151", "ore 151 °F", "abc"},
+		{nil, "smoked 1 all core 151", "ore 151 °F", "abc"},
+		{nil, "smoked 1a core 151 1b core 150", "b: core 150 °F", "ab"},
+		{nil, "smoked a core 151, b core 150", "b: core 150 °F", "ab"},
+		{nil, "smoked 1a core 151 2b core 150", "", ""},
 		{nil, "smoked a b", "No core temperature noted", "ab"},
 		{nil, "smoked b core 151", "Core 151 °F, at", "b"},
 		{nil, "smoked 1 core 151", "Core 151 °F, at", "abc"},

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"time"
 
@@ -20,7 +21,7 @@ func (t *Turn) entries(step course.Step, s course.State, named []string, text st
 	case course.Smoking:
 		body = t.smokeBody(body, text)
 	case course.Smoked, course.Cooled:
-		if list := t.coresByPiece(named, text, at); list != nil {
+		if list := t.coresByPiece(s, named, text, at); list != nil {
 			return list, t.coresFit(step, s, list)
 		}
 		body, err = t.coreAtEnd(body, text)
@@ -33,11 +34,18 @@ func (t *Turn) entries(step course.Step, s course.State, named []string, text st
 }
 
 // coresByPiece reads "core a 151 b 152": nil where the line gives no core by piece.
-func (t *Turn) coresByPiece(named []string, text string, at time.Time) []entry {
+func (t *Turn) coresByPiece(s course.State, named []string, text string, at time.Time) []entry {
 	if len(named) > 1 {
 		return nil
 	}
 	rest := strings.TrimSpace(strings.TrimPrefix(strings.ToLower(text), "core"))
+	rest = ownCore.ReplaceAllStringFunc(rest, func(part string) string { // "1b core 150"
+		m := ownCore.FindStringSubmatch(part)
+		if m[2] != "" && m[2] != fmt.Sprint(s.Number) {
+			return part
+		}
+		return m[1] + m[3] + " "
+	})
 	readings, err := parse.Readings("core "+join(named)+" "+rest, t.tempUnit(), at)
 	if err != nil {
 		return nil
@@ -54,6 +62,8 @@ func (t *Turn) coresByPiece(named []string, text string, at time.Time) []entry {
 	}
 	return list
 }
+
+var ownCore = regexp.MustCompile(`(^|[\s,;])(?:and\s+)?(\d+)?([a-z])\s*[:=]?\s+(?:core\s+)?`)
 
 // coresFit refuses the core of a piece that is not there, or that can't be.
 func (t *Turn) coresFit(step course.Step, s course.State, list []entry) error {

@@ -151,7 +151,7 @@ func (t *Turn) stepPieces(step course.Step, args string) (told, error) {
 		}
 	}
 	if m := ofAll.FindStringSubmatch(p.Rest); m != nil && p.Letter == "" {
-		p.Rest = m[1]
+		p.Rest = m[1] + m[2]
 		return told{pick: p}, nil
 	}
 	if m := aSmall.FindStringSubmatch(p.Rest); m != nil && p.Letter == "" && len(p.State.Pieces) > 1 && hasPiece(p.State, "a") {
@@ -216,11 +216,11 @@ func notFirm(step course.Step, s course.State, of []string, text string) error {
 // meant are the pieces a step without a letter is recorded of: those that wait for
 // it, where others do not yet or no more; else the batch as a whole.
 func (t *Turn) meant(step course.Step, s course.State, of []string) []string {
+	if len(of) > 0 && (step != course.Packed || len(of) < len(s.Batch.Pieces)) { // one weight of all pieces is the batch's
+		return wholeOr(s, of)
+	}
 	if len(of) > 0 {
-		if len(of) == len(s.Batch.Pieces) {
-			return []string{""}
-		}
-		return of
+		return []string{""}
 	}
 	var waiting []string
 	for _, p := range s.Pieces {
