@@ -60,7 +60,7 @@ func (t *Turn) piecesOf(cmd string, p pick) (told, error) {
 var (
 	ofAll = regexp.MustCompile(`(?i)^(?:all|both)(?:\s+of\s+(?:it|them))?(?:\s*[:,]\s*(.*)|\s+((?:core\s+)?\d.*)|\s*)$`)
 	// A letter with what joins it to the one before it, and what follows.
-	nextPiece = regexp.MustCompile(`(?is)^\s*((?:,|;|&|\+|/|\band\b)*)\s*((?:pieces?|slabs?)\s+)?([a-z])\b(?:$|([^'’-].*))`)
+	nextPiece = regexp.MustCompile(`(?is)^\s*((?:\s*(?:,|;|&|\+|/|\band\b))*)\s*((?:pieces?|slabs?)\s+)?([a-z])\b(?:$|([^'’-].*))`)
 	joined    = regexp.MustCompile(`(?is)^\s*(?:,|&|\+|/|\band\b)\s*(?:and\s+)?(?:piece\s+)?([a-z])(?:$|[\s,;:.&+/=)])`)
 	sign      = regexp.MustCompile(`^\s*[:=,;.)–—]|^\s+-\s|^\s*\d`)
 )
@@ -98,12 +98,14 @@ func severalPieces(cmd string, p pick) (of []string, rest, doubt, left string) {
 			word := articleBefore(cmd, s, after)
 			switch {
 			case named || word == "":
+			case len(of) > 0 && andJoint.MatchString(by) && !small.MatchString(strings.ToLower(strings.Trim(word, ",.;:!"))): // "b and a later"
+				return of, rest, "", letter
 			case len(of) > 0 || len(s.Pieces) < 2: // "b, a bit soft" speaks of b
 				return of, rest, "", ""
 			default:
 				return of, rest, letter + " " + word, ""
 			}
-			if len(of) > 0 && by == "" && !named && !ends(after) && !sign.MatchString(after) {
+			if len(of) > 0 && by == "" && !named && !ends(after) && !sign.MatchString(after) && !listGoesOn(cmd, s, after) {
 				return of, rest, "", ""
 			}
 		}
@@ -138,7 +140,7 @@ func lettersInARow(cmd string, s course.State, rest string) (of []string, after 
 	return of, m[2], true
 }
 
-var joints = regexp.MustCompile(`(?i)^\s*(?:(?:,|&|\+|/)|and\b)*`)
+var joints = regexp.MustCompile(`(?i)^(?:\s*(?:[,;&+/]|and\b))*`)
 
 func ends(after string) bool { return strings.TrimSpace(after) == "" }
 

@@ -270,6 +270,7 @@ func TestNotesAndFlipsNameTheirPieces(t *testing.T) {
 		"discard 1 a and b, c is fine":       "nothing was recorded",
 		"discard 1 b, c looks ok":            "nothing was recorded",
 		"discard 1 a and c fine":             "nothing was recorded",
+		"discard 1 a, b, and c smelled sour": "nothing was recorded",
 		"discard 1 b; a is fine":             "nothing was recorded",
 		"discard 1 all but c":                "Nothing was recorded",
 		"discard 1 a and c smelled sour":     "pieces a (juniper), c (plain) thrown away (smelled sour)",
@@ -302,6 +303,38 @@ func TestNoPieceIsCuredUnnamed(t *testing.T) {
 			if named != "" && !strings.Contains(named, l) {
 				rt.Fatalf("%q is recorded of %q\n%s", line, of, r)
 			}
+		}
+	})
+}
+
+// A letter that other words follow in the same breath ("c later", "b is soft") is never
+// recorded with those before it, whatever joins them.
+func TestNoPieceSetApartIsRecorded(t *testing.T) {
+	joints := []string{" and ", ", ", "; ", " ", " & ", ", and ", " + "}
+	apart := []string{"later", "needs more days", "is still soft", "to wait", "had no time", "not yet", "is fine", "looks ok", "stays in the fridge", "tomorrow", ": later", "- not yet", "a day on"}
+	rapid.Check(t, func(rt *rapid.T) {
+		cmd := rapid.SampledFrom([]string{"firm", "discard", "note", "rinse"}).Draw(rt, "command")
+		letters := rapid.Permutation([]string{"a", "b", "c"}).Draw(rt, "letters")[:rapid.IntRange(2, 3).Draw(rt, "count")]
+		line := cmd + " 1 " + letters[0]
+		for _, l := range letters[1:] {
+			line += rapid.SampledFrom(joints).Draw(rt, "joint")
+			line += rapid.SampledFrom([]string{"", "1", "piece "}).Draw(rt, "form") + l
+		}
+		line += " " + rapid.SampledFrom(apart).Draw(rt, "apart")
+		var b *bench
+		if cmd == "rinse" {
+			b = three(t, "firm")
+		} else {
+			b = three(t)
+		}
+		before := b.say("batch 1").Text()
+		r := b.say(line).Text()
+		first, _, _ := strings.Cut(r, "\n")
+		if letters[len(letters)-1] == "a" && !strings.Contains(first, " a (juniper)") && !strings.Contains(first, "coffee; plain): ") { // taken for the word
+			return
+		}
+		if b.say("batch 1").Text() != before {
+			rt.Fatalf("%q changed the batch:\n%s", line, r)
 		}
 	})
 }

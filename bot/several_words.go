@@ -16,7 +16,7 @@ var (
 	plainYes  = regexp.MustCompile(`(?i)^(?:(?:yes|yep|fine|ok|okay|good|great|well|done|firm|rinsed|dry|tacky|cooled|chilled|cold|all|both|through|throughout|the|way|in|at|everywhere|middle|centre|center|ends?|as|also|now|very|nice|nicely|and)\b[\s,.!]*)+$`)
 	earlyWhy  = regexp.MustCompile(`(?i)^early\s*(?:$|[,:;.–—-])`)
 	kept      = regexp.MustCompile(`(?i)^(?:fine|ok|okay|good|right|great|well|firm|kept?|keeps|sound)\b`)
-	markFirst = regexp.MustCompile(`^(?:\s*[:=,;.)–—]|\s+-\s)+`)
+	markFirst = regexp.MustCompile(`^(?:\s*[:=,;.)–—]|\s*-\s)+`)
 	timeFirst = regexp.MustCompile(`(?i)^(?:at\s+\d|today\b|yesterday\b|\d)`)
 )
 
