@@ -61,7 +61,7 @@ var (
 	ofAll = regexp.MustCompile(`(?i)^(?:all|both)(?:\s+of\s+(?:it|them))?(?:\s*[:,]\s*(.*)|\s+((?:core\s+)?\d.*)|\s*)$`)
 	// A letter with what joins it to the one before it, and what follows.
 	nextPiece = regexp.MustCompile(`(?is)^\s*((?:\s*(?:,|;|&|\+|/|\band\b))*)\s*((?:pieces?|slabs?)\s+)?([a-z])\b(?:$|([^'’-].*))`)
-	joined    = regexp.MustCompile(`(?is)^\s*(?:,|&|\+|/|\band\b)\s*(?:and\s+)?(?:piece\s+)?([a-z])(?:$|[\s,;:.&+/=)])`)
+	joined    = regexp.MustCompile(`(?is)^\s*(?:,|;|&|\+|/|\band\b)\s*(?:and\s+)?(?:pieces?\s+)?(?:\d+)?([a-z])(?:$|[\s,;:.&+/=)])`)
 	sign      = regexp.MustCompile(`^\s*[:=,;.)–—]|^\s+-\s|^\s*\d`)
 )
 
