@@ -63,12 +63,14 @@ func (t *Turn) coolingFailed(s course.State, letter string) []string {
 // sayCoolings says it for several pieces, a line each.
 func (t *Turn) sayCoolings(r *reply.Reply, s course.State, letters []string) {
 	var rules []string
+	warm := false
 	for _, letter := range letters {
 		cores := s.Cores(letter)
 		c, ok := s.CoolingOf(letter, t.Now)
 		if len(cores) == 0 || !ok {
 			continue
 		}
+		warm = warm || c.Verdict == curemath.CoolingWarmAgain
 		last := cores[len(cores)-1]
 		line := []any{reply.B(t.pieceName(s, letter)), ": core ", t.units().temp(last.Temp), " at ", last.At.In(t.Loc).Format("15:04"), "; "}
 		i, w, deadline, open := s.OpenWindow(letter)
@@ -92,6 +94,9 @@ func (t *Turn) sayCoolings(r *reply.Reply, s course.State, letters []string) {
 	}
 	if len(rules) > 0 {
 		r.Say("By the rule ", strings.Join(rules, " and "), ".")
+	}
+	if warm {
+		r.Say(coolNow)
 	}
 }
 

@@ -32,8 +32,8 @@ func (t *Turn) smokeAnswer(s course.State, list []parse.Reading) (reply.Reply, e
 	return r, nil
 }
 
-// hotPieces are the letters of the pieces in the smoke and of those cooling that
-// readings speak of.
+// hotPieces are the letters of the pieces in the smoke and of those cooling, or
+// read or warm again after it, that readings speak of.
 func (t *Turn) hotPieces(s course.State, list []parse.Reading) (smoking, cooling []string) {
 	named, pitOnly := map[string]bool{}, len(list) > 0
 	for _, r := range list {
@@ -50,7 +50,8 @@ func (t *Turn) hotPieces(s course.State, list []parse.Reading) (smoking, cooling
 		case !ok:
 		case next.Step == course.Smoked:
 			smoking = append(smoking, p.Letter)
-		case next.Step == course.Cooled || next.Step == course.Chilled:
+		case next.Step == course.Cooled || next.Step == course.Chilled || t.notCold(s, p),
+			len(list) > 0 && !pitOnly && p.Has(course.Smoked) && !p.Has(course.Packed):
 			cooling = append(cooling, p.Letter)
 		}
 	}
@@ -58,6 +59,13 @@ func (t *Turn) hotPieces(s course.State, list []parse.Reading) (smoking, cooling
 		cooling = nil
 	}
 	return smoking, cooling
+}
+
+// notCold says whether the readings of a piece show that it is warm again or cooled too
+// slowly, whatever was recorded of it since.
+func (t *Turn) notCold(s course.State, p course.PieceState) bool {
+	c, ok := s.CoolingOf(p.Letter, t.Now)
+	return ok && !p.Has(course.Packed) && (c.Verdict == curemath.CoolingWarmAgain || c.Verdict == curemath.CoolingFailed)
 }
 
 // mostPieces is how many pieces get a line of their own in an answer.

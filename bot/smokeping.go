@@ -3,6 +3,7 @@ package bot
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"larderhand/bot/course"
@@ -39,7 +40,11 @@ func (t *Turn) smokePing(r *reply.Reply, c store.Chore, s course.State) {
 		t.sayRunOut(r, s, letter)
 		r.Say("Measure in the thickest part: ", core)
 	case string(course.Cooled):
-		t.coolingPing(r, s, letter, onePiece(s, c.Piece), head, of, core)
+		if one := onePiece(s, c.Piece); one == "" && len(s.Pieces) > 1 {
+			t.coolingPings(r, s, c.Piece, head, of)
+		} else {
+			t.coolingPing(r, s, letter, one, head, of, core)
+		}
 	case course.WindowCloses, course.WindowOver:
 		t.windowPing(r, c, s, letter, head, of, core)
 	}
@@ -96,10 +101,6 @@ func (t *Turn) exampleCore(s course.State, letter string) curemath.Fahrenheit {
 func (t *Turn) coolingPing(r *reply.Reply, s course.State, letter, one string, head reply.Span, of string, core reply.Span) {
 	p, _ := s.Find(letter)
 	c, read := s.CoolingOf(letter, t.Now)
-	if one == "" && len(s.Pieces) > 1 {
-		t.coolingPings(r, s, head, of)
-		return
-	}
 	if t.warmPing(r, s, letter, one, head, of, core) {
 		return
 	}
@@ -132,11 +133,24 @@ func (t *Turn) coolingPing(r *reply.Reply, s course.State, letter, one string, h
 	r.Say("Type ", core, ".")
 }
 
-// coolingPings asks for the cores of several pieces at once.
-func (t *Turn) coolingPings(r *reply.Reply, s course.State, head reply.Span, of string) {
+// among are the pieces a ping is of.
+func among(pieces []string, of string) []string {
+	if of == "" {
+		return pieces
+	}
+	return slices.DeleteFunc(pieces, func(l string) bool { return !strings.Contains(of, l) })
+}
+
+// coolingPings asks for the cores of several pieces at once: of those the ping is of,
+// the ones that are warm again first.
+func (t *Turn) coolingPings(r *reply.Reply, s course.State, of string, head reply.Span, named string) {
 	_, cooling := t.hotPieces(s, nil)
+	cooling = among(cooling, of)
+	if t.warmPings(r, s, cooling, head, named) {
+		return
+	}
 	if !slices.ContainsFunc(cooling, func(l string) bool { _, _, _, open := s.OpenWindow(l); return open }) {
-		r.Par(head, of, ": how the cooling went.")
+		r.Par(head, named, ": how the cooling went.")
 		t.sayCoolings(r, s, cooling)
 		for _, letter := range cooling {
 			line := fmt.Sprintf("cooled %d%s", s.Number, letter)
@@ -148,7 +162,7 @@ func (t *Turn) coolingPings(r *reply.Reply, s course.State, head reply.Span, of 
 		}
 		return
 	}
-	r.Par(head, of, ": what do the cores read?")
+	r.Par(head, named, ": what do the cores read?")
 	ask := fmt.Sprintf("%d core", s.Number)
 	for _, letter := range cooling {
 		if _, w, deadline, ok := s.OpenWindow(letter); ok {
@@ -169,7 +183,12 @@ func (t *Turn) windowPing(r *reply.Reply, c store.Chore, s course.State, letter 
 	if !ok || c.Kind == course.WindowCloses && !deadline.After(t.Now) {
 		return // what is over is said by its own ping
 	}
-	if t.warmPing(r, s, letter, onePiece(s, c.Piece), head, of, core) {
+	if one := onePiece(s, c.Piece); one == "" && len(s.Pieces) > 1 {
+		_, cooling := t.hotPieces(s, nil)
+		if t.warmPings(r, s, among(cooling, c.Piece), head, of) {
+			return
+		}
+	} else if t.warmPing(r, s, letter, one, head, of, core) {
 		return
 	}
 	rule := curemath.CoolingRuleFor(p.Ingoing)

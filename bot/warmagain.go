@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 
 	"larderhand/bot/course"
 	"larderhand/bot/reply"
@@ -35,5 +36,32 @@ func (t *Turn) warmPing(r *reply.Reply, s course.State, letter, one string, head
 	}
 	r.Par(head, of, ": warm again. ", t.windowLine(c.Windows[len(c.Windows)-1]))
 	r.Say(coolNow, " ", core, ", or ", reply.Type(fmt.Sprintf("discard %d%s warm again", s.Number, one)), ".")
+	return true
+}
+
+// warmPings says it of several pieces, with how the others stand; false if none is
+// warm again.
+func (t *Turn) warmPings(r *reply.Reply, s course.State, of []string, head reply.Span, named string) bool {
+	var warm []curemath.WindowCheck
+	var letters []string
+	for _, letter := range of {
+		if c, ok := s.CoolingOf(letter, t.Now); ok && c.Verdict == curemath.CoolingWarmAgain {
+			warm, letters = append(warm, c.Windows[len(c.Windows)-1]), append(letters, letter)
+		}
+	}
+	if len(warm) == 0 {
+		return false
+	}
+	r.Par(head, named, ": warm again.")
+	ask, throw := fmt.Sprintf("%d core", s.Number), []any{}
+	for i, w := range warm {
+		r.Say(letters[i], ": ", t.windowLine(w))
+		ask += fmt.Sprintf(" %s %s", letters[i], t.plainTemp(w.Window.To-4))
+		throw = append(throw, ", or ", reply.Type(fmt.Sprintf("discard %d%s warm again", s.Number, letters[i])))
+	}
+	r.Say(append(append([]any{coolNow, " ", reply.Type(ask)}, throw...), ".")...)
+	if len(letters) < len(of) {
+		t.sayCoolings(r, s, slices.DeleteFunc(slices.Clone(of), func(l string) bool { return slices.Contains(letters, l) }))
+	}
 	return true
 }

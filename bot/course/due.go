@@ -115,6 +115,9 @@ func (w *wanting) step(g group) {
 		}
 	default:
 		w.daily(string(g.step), g.letters, g.since.Add(settle), g.since)
+		if g.step == Sliced || g.step == Packed {
+			w.warmAfter(g)
+		}
 	}
 }
 
