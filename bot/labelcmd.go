@@ -85,6 +85,9 @@ func (t *Turn) labelOf(s course.State, p course.PieceState, packed course.Mark) 
 	if !packed.Body.Frozen {
 		l.UseByFridge = noon(fridge, t.Loc)
 	}
+	if len(s.Pieces) > 1 { // the weight of all of them is no weight of one
+		l.Net = 0
+	}
 	for _, w := range weighings(s, p.Letter) {
 		if w.Stage == curemath.WeighedSliced {
 			l.Net = w.Weight
