@@ -79,7 +79,11 @@ func commands() []Command {
 // find gives the command a line starts with and the rest of the line.
 func (b *Bot) find(text string) (Command, string, bool) {
 	word, rest := firstWord(text)
-	word = strings.ToLower(strings.TrimSuffix(strings.TrimPrefix(word, "/"), ":"))
+	ends := ":.!"
+	if rest != "" && !strings.ContainsAny(rest[:1], "0123456789") { // "done, 151" is no command and its batch
+		ends += ",;"
+	}
+	word = strings.ToLower(strings.TrimRight(strings.TrimPrefix(word, "/"), ends))
 	c, ok := b.byWord[word]
 	return c, rest, ok
 }
