@@ -205,7 +205,7 @@ func (w *world) lengthen(batch int) {
 // within keeps the talk shorter than the shortest cure.
 func (w *world) within(t *rapid.T, start time.Time) {
 	if w.clock.At.Sub(start) > 28*24*time.Hour {
-		t.Skip("the cure is over")
+		t.Skip("the shortest cure would be over, and then pings are not of flips alone; rapid takes another action")
 	}
 }
 
@@ -217,7 +217,7 @@ func (w *world) pick(t *rapid.T) (int, *flipModel) {
 		}
 	}
 	if len(open) == 0 {
-		t.Skip("no batch is open")
+		t.Skip("no batch is open to act on; rapid takes another action")
 	}
 	i := rapid.SampledFrom(open).Draw(t, "batch")
 	return i + 1, w.batches[i]
@@ -253,7 +253,7 @@ func TestPingsFollowTheModel(t *testing.T) {
 		rt.Repeat(map[string]func(*rapid.T){
 			"open": func(t *rapid.T) {
 				if len(w.batches) >= 3 {
-					t.Skip("enough")
+					t.Skip("three batches at once are enough to mix up; rapid takes another action")
 				}
 				w.say("open 5 lb juniper 1.5 in")
 				w.batches = append(w.batches, &flipModel{opened: w.clock.At, heard: w.clock.At, turned: w.clock.At})

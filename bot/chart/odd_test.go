@@ -175,7 +175,7 @@ func cardOfOddNames(t testing.TB) SummaryData {
 
 func TestPicturesStayLight(t *testing.T) {
 	if raceOn {
-		t.Skip("nothing here runs at once")
+		t.Skip("pictures are drawn by one goroutine and take long under the race detector; the run without it draws them")
 	}
 	many := CalendarData{Now: berlin(t, 14, 0)}
 	for i := range 40 {
@@ -209,7 +209,7 @@ func TestPicturesStayLight(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if raceOn && strings.HasPrefix(c.name, "noise") {
-				t.Skip("a quarter of a million readings take the race detector a minute")
+				t.Skip("a quarter of a million readings take the race detector a minute, and one goroutine draws them; the run without it does")
 			}
 			raw, err := c.draw()
 			if err != nil {

@@ -18,7 +18,7 @@ import (
 func binary(t *testing.T) string {
 	t.Helper()
 	if testing.Short() {
-		t.Skip("builds the program")
+		t.Skip("builds the program without the race detector, so under it there is nothing to find; the run without -short does it")
 	}
 	path := filepath.Join(t.TempDir(), "larderhand")
 	if out, err := exec.CommandContext(t.Context(), "go", "build", "-o", path, ".").CombinedOutput(); err != nil {
