@@ -255,11 +255,8 @@ func (t *Turn) thick(args string) (reply.Reply, error) {
 		return r, err
 	}
 	s := p.State
-	if err := t.mayChange(s); err != nil {
-		return r, err
-	}
-	if err := ended(s); err != nil {
-		return r, err
+	if old, done, err := t.changing(s); done || err != nil {
+		return old, err
 	}
 	mm, err := parse.Thickness(p.Rest)
 	if err != nil {

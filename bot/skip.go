@@ -16,11 +16,8 @@ func (t *Turn) skip(args string) (reply.Reply, error) {
 		return r, err
 	}
 	s := p.State
-	if err := t.mayChange(s); err != nil {
-		return r, err
-	}
-	if err := ended(s); err != nil {
-		return r, err
+	if old, done, err := t.changing(s); done || err != nil {
+		return old, err
 	}
 	info, why, err := t.stepNamed(s, p.Rest)
 	if err != nil {

@@ -18,14 +18,8 @@ func (t *Turn) soak(args string) (reply.Reply, error) {
 		return r, err
 	}
 	s := p.State
-	if err := t.mayChange(s); err != nil {
-		return r, err
-	}
-	if old, stale := t.stale(s); stale {
-		return old, nil
-	}
-	if err := ended(s); err != nil {
-		return r, err
+	if old, done, err := t.changing(s); done || err != nil {
+		return old, err
 	}
 	of := wholeOr(s, p.Of)
 	for _, letter := range of {
@@ -52,14 +46,8 @@ func (t *Turn) longer(args string) (reply.Reply, error) {
 		return r, err
 	}
 	s := p.State
-	if err := t.mayChange(s); err != nil {
-		return r, err
-	}
-	if old, stale := t.stale(s); stale {
-		return old, nil
-	}
-	if err := ended(s); err != nil {
-		return r, err
+	if old, done, err := t.changing(s); done || err != nil {
+		return old, err
 	}
 	if next, _, ok := s.Next(); !ok || next.Step != course.Firm {
 		return r, &Error{Kind: NotNow, Why: name(s) + " is past its cure.", Example: fmt.Sprintf("batch %d", s.Number)}

@@ -48,14 +48,8 @@ func (t *Turn) step(step course.Step, args string) (reply.Reply, error) {
 		return r, err
 	}
 	s := p.State
-	if err := t.mayChange(s); err != nil {
-		return r, err
-	}
-	if old, stale := t.stale(s); stale {
-		return old, nil
-	}
-	if err := ended(s); err != nil {
-		return r, err
+	if old, done, err := t.changing(s); done || err != nil {
+		return old, err
 	}
 	if err := t.otherBatch(step, s, p.Rest); err != nil {
 		return r, err

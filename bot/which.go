@@ -161,6 +161,18 @@ func ended(s course.State) error {
 		Example: fmt.Sprintf("undo %d", s.Number)}
 }
 
+// changing holds back what would change a batch: the sender may not, the button is
+// from earlier, or the batch has ended. done says that the reply is all there is.
+func (t *Turn) changing(s course.State) (r reply.Reply, done bool, err error) {
+	if err := t.mayChange(s); err != nil {
+		return r, true, err
+	}
+	if old, stale := t.stale(s); stale {
+		return old, true, nil
+	}
+	return r, false, ended(s)
+}
+
 // stale answers a press on a button made before something changed: how things
 // stand, and that nothing was changed.
 func (t *Turn) stale(s course.State) (reply.Reply, bool) {
