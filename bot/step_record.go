@@ -193,20 +193,6 @@ func (t *Turn) already(step course.Step, s course.State, list *[]entry) (r reply
 	return r, true
 }
 
-var (
-	soundsSoft = regexp.MustCompile(`(?i)\b(?:soft|softer|softish|mushy|spong(?:y|ey|e)|squishy|squidgy|squashy|jelly|wobbly|raw|gives|giving|almost|nearly|hardly|barely|maybe|perhaps|later|unsure|nope|nah|nowhere|not (?:yet|quite|really|sure|fully|completely|entirely|there|enough|everywhere|all)|(?:needs?|wants?) (?:more|another|longer|time|a few|a couple|a day|\d+)|more days?|longer|not (?:firm|through|ready|done|cured)|(?:isn|wasn|hasn|doesn)['’]?t)\b|^\W*(?:no|not|never|none|wait|but)\b|\b(?:no|not yet)\W*$`)
-	notSoft    = regexp.MustCompile(`(?i)\b(?:not|no|nothing|nowhere|never|isn['’]?t|no longer)\s+(?:at all\s+|a bit\s+|too\s+|any\s+)?(?:soft|softer|mushy|spong(?:y|ey)|squishy|squidgy|raw|giv(?:es|ing))\b|\bno (?:soft \w+|give\b|doubt\b)`)
-)
-
-// notFirm refuses a cure check told in words that say the opposite.
-func notFirm(step course.Step, s course.State, of []string, text string) error {
-	if step != course.Firm || !soundsSoft.MatchString(notSoft.ReplaceAllString(text, "")) {
-		return nil
-	}
-	return &Error{Kind: Dangerous, Why: fmt.Sprintf("“%s” is not firm all through, so nothing was recorded: a soft middle may be raw, uncured meat. Give it more days and keep flipping. The pieces that are firm are recorded by themselves.", clip(text, 60)),
-		Example: fmt.Sprintf("longer %d 2 days", s.Number)}
-}
-
 // meant are the pieces a step without a letter is recorded of: those that wait for
 // it, where others do not yet or no more; else the batch as a whole.
 func (t *Turn) meant(step course.Step, s course.State, of []string) []string {
