@@ -60,6 +60,25 @@ func (t *Turn) coolingFailed(s course.State, letter string) []string {
 	return out
 }
 
+// failedPing says in the ping for a later step which of its pieces failed their
+// cooling; true if there is no other piece to go on with.
+func (t *Turn) failedPing(r *reply.Reply, s course.State, letters string, head reply.Span) bool {
+	all, failed := 0, 0
+	for _, p := range s.Pieces {
+		if letters != "" && !strings.Contains(letters, p.Letter) {
+			continue
+		}
+		all++
+		if len(t.coolingFailed(s, p.Letter)) == 0 {
+			continue
+		}
+		failed++
+		r.Par(head, letterIf(s, p.Letter), ": cooling FAILED by its readings: spores may have grown, and cooking again does not undo their poison. Throw it away: ",
+			reply.Type(fmt.Sprintf("discard %d%s cooled too slowly", s.Number, letterOnly(s, p.Letter))), ". Was a reading wrong? ", reply.Type(fmt.Sprintf("strike %d", s.Number)))
+	}
+	return failed > 0 && failed == all
+}
+
 // sayCoolings says it for several pieces, a line each.
 func (t *Turn) sayCoolings(r *reply.Reply, s course.State, letters []string) {
 	var rules []string

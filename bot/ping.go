@@ -42,6 +42,9 @@ func (t *Turn) pingText(c store.Chore, s course.State, said []store.Chore) reply
 	case course.UseByFrozen:
 		r.Par(head, ": what is in the freezer is best by ", useByOf(c, course.FreezerAhead), "; after that still safe, less good.")
 	default:
+		if t.failedPing(&r, s, c.Piece, head) {
+			break
+		}
 		info, _ := course.Describe(course.Step(c.Kind))
 		r.Par(head, of, ": ", stop(info.Ask))
 		r.Say(info.How)
@@ -200,6 +203,9 @@ func (t *Turn) choreButtons(c store.Chore, s course.State) []reply.Button {
 	info, ok := course.Describe(course.Step(c.Kind))
 	if !ok {
 		return nil
+	}
+	if len(c.Piece) <= 1 && len(t.coolingFailed(s, c.Piece)) > 0 && (c.Piece != "" || len(s.Pieces) == 1) { // nothing to go on with
+		return []reply.Button{look}
 	}
 	return []reply.Button{{Label: info.Press, Line: strings.TrimSpace(c.Kind + " " + n), Version: s.Version}, look}
 }
