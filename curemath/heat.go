@@ -11,7 +11,8 @@ const MaxHeatGap = time.Hour
 type HeatRemark int
 
 const (
-	// HeatOneReading: a single reading shows no time at all.
+	// HeatOneReading: a single reading, or a single one at 130 °F or over, shows no
+	// time at all and may be a slip.
 	HeatOneReading HeatRemark = iota + 1
 	// HeatLongGap: readings over 130 °F lie more than MaxHeatGap apart; nothing is
 	// credited between them.
@@ -70,7 +71,13 @@ func peakReading(rs []CoreReading) CoreReading {
 
 func heatRemarks(rs []CoreReading, peak CoreReading) []HeatRemark {
 	var out []HeatRemark
-	if len(rs) == 1 {
+	hot := 0
+	for _, r := range rs {
+		if r.Temp >= lethalityFrom {
+			hot++
+		}
+	}
+	if len(rs) == 1 || hot == 1 {
 		out = append(out, HeatOneReading)
 	}
 	for _, line := range coreSpans(rs) {

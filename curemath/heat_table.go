@@ -112,9 +112,11 @@ type coreStretch struct{ from, to time.Time }
 
 func (s coreStretch) length() time.Duration { return s.to.Sub(s.from) }
 
-// stretchesAt finds every unbroken time at a temperature or above, with the
-// crossings read off the straight lines between readings. A gap longer than
-// MaxHeatGap breaks a stretch: nobody saw what the core did there.
+// stretchesAt finds every unbroken time at a temperature or above, from a reading
+// there to a reading there: where between two readings the core came up to it or fell
+// under it nobody saw, and that time is credited with nothing (the cautious side; our
+// own choice, common practice, no source). A gap longer than MaxHeatGap breaks a
+// stretch likewise.
 func stretchesAt(rs []CoreReading, level Fahrenheit) []coreStretch {
 	var out []coreStretch
 	open := false
@@ -122,13 +124,9 @@ func stretchesAt(rs []CoreReading, level Fahrenheit) []coreStretch {
 		if i > 0 {
 			line := coreSpan{rs[i-1], r}
 			switch seen := line.length() <= MaxHeatGap; {
-			case open && seen && r.Temp < level:
-				out[len(out)-1].to = line.crossing(level)
-			case open && seen:
+			case open && seen && r.Temp >= level:
 				out[len(out)-1].to = r.At
-			case !open && seen && r.Temp >= level:
-				out = append(out, coreStretch{line.crossing(level), r.At})
-			case !seen && r.Temp >= level:
+			case r.Temp >= level:
 				out = append(out, coreStretch{r.At, r.At})
 			}
 		} else if r.Temp >= level {

@@ -1,0 +1,41 @@
+package bot
+
+import (
+	"testing"
+	"time"
+
+	"larderhand/bot/course"
+	"larderhand/curemath"
+	"larderhand/store"
+)
+
+// What takes "cook before eating" off a label: 160 °F (NCHFP 6.1.3), shown by two
+// readings and not by one, which may be a slip.
+func TestHeatedThroughTakesTwoReadings(t *testing.T) {
+	start := time.Date(2027, 3, 8, 6, 0, 0, 0, time.UTC)
+	for name, c := range map[string]struct {
+		minutes []int
+		temps   []curemath.Fahrenheit
+		through bool
+	}{
+		"two at 160 °F":              {[]int{0, 60, 120, 130}, []curemath.Fahrenheit{60, 120, 160, 161}, true},
+		"one at 165 °F":              {[]int{0, 60, 120}, []curemath.Fahrenheit{60, 120, 165}, false},
+		"a slip after a cold one":    {[]int{0, 60}, []curemath.Fahrenheit{60, 165}, false},
+		"two at 159 °F":              {[]int{0, 60, 120, 130}, []curemath.Fahrenheit{60, 120, 159, 159}, false},
+		"two at 165 °F, hours apart": {[]int{0, 60, 240}, []curemath.Fahrenheit{60, 165, 165}, false},
+	} {
+		entries := []store.Entry{
+			{ID: 1, Kind: course.Opened, At: start.AddDate(0, 0, -8)},
+			{ID: 2, Kind: string(course.Smoking), At: start},
+		}
+		for i, m := range c.minutes {
+			entries = append(entries, store.Entry{ID: int64(i + 3), Kind: course.Reading, At: start.Add(time.Duration(m) * time.Minute), Body: course.Body{Core: &c.temps[i]}.JSON()})
+		}
+		s := course.Fold(store.Batch{Pieces: []store.Piece{{Letter: "a", Weight: 2300, Ingoing: 118}}}, entries)
+		turn := &Turn{Now: start.Add(5 * time.Hour), Loc: time.UTC}
+		said := turn.statement(s, s.Pieces[0])
+		if through := said == "Cured, smoked, heated through by the keeper's readings"; through != c.through {
+			t.Errorf("%s: the label says %q", name, said)
+		}
+	}
+}
