@@ -15,8 +15,8 @@ const lastOfSmoke = 2 * time.Hour
 //
 // A failure stands until one of the readings that showed it is struck out: what is
 // told after it changes nothing, also if it is of an earlier time or of the same
-// minute. Where two readings of one instant differ, the rule has to hold with
-// either.
+// minute. What was told at once, such as the rows of a file, is judged at once. Where
+// two readings of one instant differ, the rule has to hold with either.
 func (s State) CoolingOf(letter string, now time.Time) (c curemath.Cooling, ok bool) {
 	p, ok := s.Find(letter)
 	if !ok {
@@ -32,18 +32,21 @@ func (s State) CoolingOf(letter string, now time.Time) (c curemath.Cooling, ok b
 	}
 	rule := curemath.CoolingRuleFor(p.Ingoing)
 	told := s.coresTold(letter, off.At.Add(-lastOfSmoke))
-	latest := time.Time{}
-	for i, r := range told {
-		if i > 0 && !r.At.After(latest) { // only what is told out of order can undo a failure
-			if c, ok := coolingBy(rule, run, told[:i]); ok && c.Verdict == curemath.CoolingFailed {
+	cores, until := readingsOf(told), time.Time{}
+	for i := 0; i < len(told); {
+		next, newest, disorder := i, until, false
+		for ; next < len(told) && told[next].recorded.Equal(told[i].recorded); next++ {
+			disorder = disorder || !told[next].At.After(until)
+			newest = latest(newest, told[next].At)
+		}
+		if i > 0 && disorder { // only what is told out of order can undo a failure
+			if c, ok := coolingBy(rule, run, cores[:i]); ok && c.Verdict == curemath.CoolingFailed {
 				return c, true
 			}
 		}
-		if r.At.After(latest) {
-			latest = r.At
-		}
+		i, until = next, newest
 	}
-	return coolingBy(rule, run, told)
+	return coolingBy(rule, run, cores)
 }
 
 // coolingBy checks readings in the order they were told, the worse way where two of

@@ -1,7 +1,9 @@
 package course
 
 import (
+	"slices"
 	"testing"
+	"time"
 
 	"pgregory.net/rapid"
 
@@ -32,6 +34,40 @@ func TestAFailedCoolingStands(t *testing.T) {
 		s := smokeState(120, append([]told{{string(Smoking), "", "10 08:00", ""}}, c.told...)...)
 		got, ok := s.CoolingOf("a", hourOf("11 09:00"))
 		if !ok || got.Verdict != c.want {
+			t.Errorf("%s: verdict %d, want %d\n%v", c.name, got.Verdict, c.want, got.Trail)
+		}
+	}
+}
+
+// The rows of a logger's file are told at once, and are judged as one whatever was read
+// by hand before them; told one by one as they were read they come to the same.
+func TestAFileIsJudgedAsAWhole(t *testing.T) {
+	start := []told{{string(Smoking), "", "10 08:00", ""}, {string(Smoked), "a", "10 20:00", coreBody(151)}}
+	live := told{Reading, "a", "11 11:00", coreBody(38)}
+	var rows []told
+	for i, core := range []float64{140, 129, 118, 107, 96, 85, 79, 70, 62, 55, 49, 44, 42} {
+		rows = append(rows, told{Reading, "a", hourOf("10 21:00").Add(time.Duration(i) * 40 * time.Minute).Format("2 15:04"), coreBody(core)})
+	}
+	slow := slices.Clone(rows)
+	slow[9].body = coreBody(84) // back over 80 °F
+	for _, c := range []struct {
+		name string
+		told []told
+		file [2]int
+		want curemath.CoolingVerdict
+	}{
+		{"told one by one", append(slices.Clone(rows), live), [2]int{}, curemath.CoolingPassed},
+		{"the file first", append(slices.Clone(rows), live), [2]int{0, len(rows)}, curemath.CoolingPassed},
+		{"the file after", append([]told{live}, rows...), [2]int{1, len(rows) + 1}, curemath.CoolingPassed},
+		{"a slow file first", append(slices.Clone(slow), live), [2]int{0, len(rows)}, curemath.CoolingFailed},
+		{"a slow file after", append([]told{live}, slow...), [2]int{1, len(rows) + 1}, curemath.CoolingFailed},
+		{"a failure, then a good file", append([]told{{Reading, "a", "11 10:00", coreBody(90)}}, rows...), [2]int{1, len(rows) + 1}, curemath.CoolingFailed},
+	} {
+		s := smokeState(120, append(slices.Clone(start), c.told...)...)
+		for i := c.file[0]; i < c.file[1]; i++ {
+			s.Log[len(s.Log)-len(c.told)+i].Recorded = hourOf("11 12:00")
+		}
+		if got, ok := s.CoolingOf("a", hourOf("11 12:00")); !ok || got.Verdict != c.want {
 			t.Errorf("%s: verdict %d, want %d\n%v", c.name, got.Verdict, c.want, got.Trail)
 		}
 	}

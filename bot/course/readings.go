@@ -11,13 +11,28 @@ import (
 // the batch without naming a piece counts for every piece. Of two readings of the
 // same instant the one told last counts.
 func (s State) Cores(letter string) []curemath.CoreReading {
-	return inOrder(s.coresTold(letter, time.Time{}), func(r curemath.CoreReading) time.Time { return r.At })
+	return inOrder(readingsOf(s.coresTold(letter, time.Time{})), func(r curemath.CoreReading) time.Time { return r.At })
+}
+
+// toldCore is a core reading and when it was told: what is told at once, as the rows
+// of a file are, bears one instant.
+type toldCore struct {
+	curemath.CoreReading
+	recorded time.Time
+}
+
+func readingsOf(told []toldCore) []curemath.CoreReading {
+	out := make([]curemath.CoreReading, len(told))
+	for i, r := range told {
+		out[i] = r.CoreReading
+	}
+	return out
 }
 
 // coresTold gives the core readings of a piece from an instant on in the order they
 // were told, those given with a step too.
-func (s State) coresTold(letter string, from time.Time) []curemath.CoreReading {
-	var out []curemath.CoreReading
+func (s State) coresTold(letter string, from time.Time) []toldCore {
+	var out []toldCore
 	for _, l := range s.Log {
 		if l.Body.Core == nil || l.Piece != "" && l.Piece != letter || l.At.Before(from) {
 			continue
@@ -25,7 +40,7 @@ func (s State) coresTold(letter string, from time.Time) []curemath.CoreReading {
 		if l.Kind != Reading && Step(l.Kind) != Smoked && Step(l.Kind) != Cooled {
 			continue
 		}
-		out = append(out, curemath.CoreReading{At: l.At, Temp: *l.Body.Core})
+		out = append(out, toldCore{curemath.CoreReading{At: l.At, Temp: *l.Body.Core}, l.Recorded})
 	}
 	return out
 }

@@ -30,7 +30,7 @@ func smokeState(ingoing curemath.PPM, list ...told) State {
 	}
 	var entries []store.Entry
 	for i, t := range append([]told{{Opened, "", "1 12:00", ""}, {string(Firm), "", "9 08:00", ""}}, list...) {
-		entries = append(entries, store.Entry{ID: int64(i + 1), Batch: 1, Kind: t.kind, Piece: t.piece, At: hourOf(t.at), Recorded: hourOf(t.at), Body: t.body})
+		entries = append(entries, store.Entry{ID: int64(i + 1), Batch: 1, Kind: t.kind, Piece: t.piece, At: hourOf(t.at), Recorded: hourOf(t.at).Add(time.Duration(i)), Body: t.body})
 	}
 	return Fold(b, entries)
 }
