@@ -10,7 +10,7 @@ import (
 )
 
 func cardCommands() []Command {
-	return []Command{{Name: "card", Also: []string{"summary"}, Group: groupLook, Form: "card 3", Help: "the whole batch at a glance: words, a picture, a file", Example: "card 1", Batch: true, Reads: true, Run: (*Turn).card}}
+	return []Command{{Name: "card", Also: []string{"summary"}, Own: true, Group: groupLook, Form: "card 3", Help: "the whole batch at a glance: words, a picture, a file", Example: "card 1", Batch: true, Reads: true, Run: (*Turn).card}}
 }
 
 // card sums a batch up, finished or running: a few lines, a picture, and a file

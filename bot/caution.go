@@ -55,7 +55,7 @@ func cautions() []caution {
 }
 
 func cautionCommands() []Command {
-	return []Command{{Name: "caution", Also: []string{"cautions", "safety", "warning"}, Group: groupHelp, Form: "caution / caution nitrite", Help: "what can hurt, and where the rule comes from",
+	return []Command{{Name: "caution", Also: []string{"cautions", "safety", "warning"}, Own: true, Group: groupHelp, Form: "caution / caution nitrite", Help: "what can hurt, and where the rule comes from",
 		Example: "caution nitrite", Sums: true, Fields: []Field{{Name: "Topic", Example: "nitrite", Optional: true, Choices: topics()}}, Run: (*Turn).caution}}
 }
 

@@ -12,7 +12,7 @@ import (
 )
 
 func checkCommands() []Command {
-	return []Command{{Name: "check", Also: []string{"recipe"}, Group: groupCure, Form: "check <recipe> / … mine 5.2 lb", Help: "hold a recipe in spoons and cups to the limit, and write it by weight", Sums: true,
+	return []Command{{Name: "check", Also: []string{"recipe"}, Own: true, Group: groupCure, Form: "check <recipe> / … mine 5.2 lb", Help: "hold a recipe in spoons and cups to the limit, and write it by weight", Sums: true,
 		Example: "check 80 g salt, 40 g brown sugar, 1 tsp curing mix for 5 lb belly", Run: (*Turn).check,
 		Fields: []Field{{Name: "Recipe", Example: "1/3 cup salt, 2 tbsp brown sugar, 1 tsp curing mix for 5 lb belly", Long: true}, {Name: "Your piece", Example: "5.2 lb", Prefix: "mine", Optional: true}}}}
 }

@@ -20,6 +20,7 @@ type Command struct {
 	Reads   bool     // changes nothing
 	Batch   bool     // its first argument is a batch number
 	Files   bool     // a file or picture sent along is of use to it
+	Own     bool     // a person's own words may follow: no worry is looked for in them
 	Fields  []Field  // what a form asks for; none: the line is enough
 	// Ahead looks up what only the platform knows, before a transaction is open.
 	Ahead func(ctx context.Context, b *Bot, m Message, args string) (Message, error)

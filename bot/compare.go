@@ -12,9 +12,9 @@ import (
 
 func compareCommands() []Command {
 	return []Command{
-		{Name: "compare", Also: []string{"versus", "vs"}, Group: groupTaste, Form: "compare 3 5 / compare 3a 3b", Help: "two batches, or two pieces of one, side by side", Example: "compare 1 2", Reads: true,
+		{Name: "compare", Also: []string{"versus", "vs"}, Own: true, Group: groupTaste, Form: "compare 3 5 / compare 3a 3b", Help: "two batches, or two pieces of one, side by side", Example: "compare 1 2", Reads: true,
 			Fields: []Field{{Name: "One", Example: "3", Suggest: SuggestBatch}, {Name: "Other", Example: "5", Optional: true, Suggest: SuggestBatch}}, Run: (*Turn).compare},
-		{Name: "changed", Also: []string{"changes"}, Group: groupTaste, Form: "changed 5", Help: "what changed since last time", Example: "changed 2", Batch: true, Reads: true, Run: (*Turn).changed},
+		{Name: "changed", Also: []string{"changes"}, Own: true, Group: groupTaste, Form: "changed 5", Help: "what changed since last time", Example: "changed 2", Batch: true, Reads: true, Run: (*Turn).changed},
 	}
 }
 

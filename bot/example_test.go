@@ -40,6 +40,7 @@ func TestWhatIsOfferedWorks(t *testing.T) {
 		"flip 1c", "thick 1c 1 in", "again 1", "again 1 banana", "set away until yesterday", "note 1", "again 9 7 lb", "strike 1 file", "flip 1 tomorrow", "rinse 1 at 25:00", "soak", "keep", "drop", "done 7",
 	}
 	for state, before := range states {
+		tried := 0
 		for _, line := range lines {
 			b := newBench(t, store.Memory)
 			for _, s := range before {
@@ -48,6 +49,7 @@ func TestWhatIsOfferedWorks(t *testing.T) {
 			said := []string{line}
 			r := b.say(line)
 			for works := offered(r); works != "" && len(said) < 5; works = offered(r) {
+				tried++
 				said = append(said, works)
 				if r = b.say(works); strings.Contains(r.Text(), "I don't know “") || strings.Contains(r.Text(), "I can't read “") {
 					t.Errorf("%s: what is offered after %q is not understood:\n%s", state, said, r.Text())
@@ -56,6 +58,9 @@ func TestWhatIsOfferedWorks(t *testing.T) {
 			if offered(r) != "" {
 				t.Errorf("%s: %q leads on and on:\n%s", state, said, r.Text())
 			}
+		}
+		if tried < len(lines)/2 {
+			t.Errorf("%s: only %d lines are offered for the %d typed", state, tried, len(lines))
 		}
 	}
 }

@@ -15,7 +15,7 @@ import (
 
 func handCommands() []Command {
 	return []Command{
-		{Name: "hand", Group: groupTogether, Form: "hand 3 to @marit until Sunday", Help: "have someone look after a batch until a time", Example: "hand 1 to @marit until Sunday", Batch: true, Fields: []Field{{Name: "To", Prefix: "to", Example: "@marit"}, {Name: "Until", Prefix: "until", Example: "Sunday"}}, Run: (*Turn).hand},
+		{Name: "hand", Own: true, Group: groupTogether, Form: "hand 3 to @marit until Sunday", Help: "have someone look after a batch until a time", Example: "hand 1 to @marit until Sunday", Batch: true, Fields: []Field{{Name: "To", Prefix: "to", Example: "@marit"}, {Name: "Until", Prefix: "until", Example: "Sunday"}}, Run: (*Turn).hand},
 		{Name: "accept", Group: groupTogether, Form: "accept 3", Help: "take a batch you were asked to look after", Example: "accept 1", Batch: true, Run: (*Turn).accept},
 		{Name: "back", Also: []string{"decline"}, Group: groupTogether, Form: "back 3", Help: "give it back, take it back, or say no", Example: "back 1", Batch: true, Run: (*Turn).back},
 		{Name: "allow", Group: groupTogether, Form: "allow 3 flips keeper / anyone", Help: "who may record a batch's flips", Example: "allow 1 flips anyone", Batch: true, Run: (*Turn).allow},

@@ -15,7 +15,7 @@ import (
 )
 
 func labelCommands() []Command {
-	return []Command{{Name: "label", Also: []string{"labels"}, Group: groupSteps, Form: "label 3 / label 3a sheet", Help: "the label of what was packed, to print", Example: "label 1", Batch: true, Reads: true, Run: (*Turn).label}}
+	return []Command{{Name: "label", Also: []string{"labels"}, Own: true, Group: groupSteps, Form: "label 3 / label 3a sheet", Help: "the label of what was packed, to print", Example: "label 1", Batch: true, Reads: true, Run: (*Turn).label}}
 }
 
 func (t *Turn) label(args string) (reply.Reply, error) {

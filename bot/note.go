@@ -11,11 +11,11 @@ import (
 
 func noteCommands() []Command {
 	return []Command{
-		{Name: "note", Also: []string{"remark"}, Group: groupMend, Form: "note 3 smelled of juniper", Help: "keep a remark with a batch", Example: "note 1 bag was a bit loose", Batch: true, Files: true, Fields: []Field{{Name: "Remark", Example: "bag was a bit loose"}}, Run: (*Turn).note},
+		{Name: "note", Also: []string{"remark"}, Own: true, Group: groupMend, Form: "note 3 smelled of juniper", Help: "keep a remark with a batch", Example: "note 1 bag was a bit loose", Batch: true, Files: true, Fields: []Field{{Name: "Remark", Example: "bag was a bit loose"}}, Run: (*Turn).note},
 		{Name: "undo", Group: groupMend, Form: "undo 3", Help: "take back the last thing recorded", Example: "undo 1", Batch: true, Run: (*Turn).undo},
-		{Name: "close", Group: groupMend, Form: "close 3 all eaten", Help: "end a batch and its pings", Example: "close 1 all eaten", Batch: true, Fields: []Field{{Name: "Reason", Example: "all eaten", Optional: true}},
+		{Name: "close", Own: true, Group: groupMend, Form: "close 3 all eaten", Help: "end a batch and its pings", Example: "close 1 all eaten", Batch: true, Fields: []Field{{Name: "Reason", Example: "all eaten", Optional: true}},
 			Run: func(t *Turn, args string) (reply.Reply, error) { return t.end("close", course.Close, args) }},
-		{Name: "discard", Also: []string{"bin"}, Group: groupMend, Form: "discard 3 / discard 3b smelled sour", Help: "record that a batch or a piece was thrown away", Example: "discard 1 smelled sour", Batch: true, Fields: []Field{{Name: "Reason", Example: "smelled sour"}},
+		{Name: "discard", Also: []string{"bin"}, Own: true, Group: groupMend, Form: "discard 3 / discard 3b smelled sour", Help: "record that a batch or a piece was thrown away", Example: "discard 1 smelled sour", Batch: true, Fields: []Field{{Name: "Reason", Example: "smelled sour"}},
 			Run: func(t *Turn, args string) (reply.Reply, error) { return t.end("discard", course.Discard, args) }},
 	}
 }

@@ -24,7 +24,7 @@ func readingCommands() []Command {
 		row("pit", "3 pit 148 core 121", "log what the thermometers read", "pit 1 148 core 121", "smoker", "grate"),
 		row("core", "core 3 121 / core a 121 b 118", "log core temperatures", "core 1 121", "meat", "probe"),
 		row("temp", "temp 3 148/121", "log pit and core in one", "temp 1 148/121", "temps", "reading", "readings", "temperature"),
-		{Name: "keep", Group: groupSmoke, Form: "keep", Help: "take the readings I asked about as they are", Example: "keep", Run: (*Turn).keep},
+		{Name: "keep", Own: true, Group: groupSmoke, Form: "keep", Help: "take the readings I asked about as they are", Example: "keep", Run: (*Turn).keep},
 		{Name: "drop", Group: groupSmoke, Form: "drop", Help: "leave the readings I asked about out", Example: "drop", Run: (*Turn).dropReadings},
 		{Name: "strike", Group: groupMend, Form: "strike 3 14:30 / strike 3 file", Help: "strike out a reading: the last, that of a time, or a file's", Example: "strike 1 14:30", Batch: true, Run: (*Turn).strike},
 	}

@@ -16,17 +16,17 @@ import (
 func recipeCommands() []Command {
 	named := Field{Name: "Recipe", Example: `"winter juniper"`}
 	return []Command{
-		{Name: "save", Group: groupRecipe, Form: `save 3 as "winter juniper"`, Help: "keep a batch's cure as a recipe, by percent of the meat", Example: `save 1 as "winter juniper"`, Batch: true,
+		{Name: "save", Own: true, Group: groupRecipe, Form: `save 3 as "winter juniper"`, Help: "keep a batch's cure as a recipe, by percent of the meat", Example: `save 1 as "winter juniper"`, Batch: true,
 			Fields: []Field{{Name: "Name", Prefix: "as", Example: "winter juniper"}}, Run: (*Turn).saveRecipe},
-		{Name: "recipes", Also: []string{"cookbook"}, Group: groupRecipe, Form: `recipes / recipes "winter juniper"`, Help: "your recipes and those shared here; one with its versions", Example: "recipes", Reads: true,
+		{Name: "recipes", Also: []string{"cookbook"}, Own: true, Group: groupRecipe, Form: `recipes / recipes "winter juniper"`, Help: "your recipes and those shared here; one with its versions", Example: "recipes", Reads: true,
 			Fields: []Field{{Name: "Recipe", Example: `"winter juniper"`, Optional: true}}, Run: (*Turn).recipes},
-		{Name: "use", Group: groupRecipe, Form: `use "winter juniper" 6.2 lb 1.5 in`, Help: "work out a cure by a recipe", Example: `use "winter juniper" 6.2 lb`,
+		{Name: "use", Own: true, Group: groupRecipe, Form: `use "winter juniper" 6.2 lb 1.5 in`, Help: "work out a cure by a recipe", Example: `use "winter juniper" 6.2 lb`,
 			Fields: []Field{named, {Name: "Weight", Example: "6.2 lb"}, {Name: "Thickness", Example: "1.5 in", Optional: true}}, Run: (*Turn).use},
-		{Name: "again", Group: groupRecipe, Form: "again 3b 7 lb", Help: "work out a cure like that of a batch, for another weight", Example: "again 1 7 lb", Batch: true,
+		{Name: "again", Own: true, Group: groupRecipe, Form: "again 3b 7 lb", Help: "work out a cure like that of a batch, for another weight", Example: "again 1 7 lb", Batch: true,
 			Fields: []Field{{Name: "Weight", Example: "7 lb"}}, Run: (*Turn).sameAgain},
-		{Name: "take", Group: groupRecipe, Form: `take "winter juniper"`, Help: "take over a recipe shared here, with credit", Example: `take "winter juniper"`, Fields: []Field{named}, Run: (*Turn).takeRecipe},
-		{Name: "export", Group: groupRecipe, Form: `export "winter juniper"`, Help: "a recipe as a file, for another chat or another tool", Example: `export "winter juniper"`, Reads: true, Fields: []Field{named}, Run: (*Turn).export},
-		{Name: "import", Group: groupRecipe, Form: "import", Help: "read a recipe from a file you attach", Example: "import", Files: true, Run: (*Turn).importRecipe},
+		{Name: "take", Own: true, Group: groupRecipe, Form: `take "winter juniper"`, Help: "take over a recipe shared here, with credit", Example: `take "winter juniper"`, Fields: []Field{named}, Run: (*Turn).takeRecipe},
+		{Name: "export", Own: true, Group: groupRecipe, Form: `export "winter juniper"`, Help: "a recipe as a file, for another chat or another tool", Example: `export "winter juniper"`, Reads: true, Fields: []Field{named}, Run: (*Turn).export},
+		{Name: "import", Own: true, Group: groupRecipe, Form: "import", Help: "read a recipe from a file you attach", Example: "import", Files: true, Run: (*Turn).importRecipe},
 	}
 }
 

@@ -63,7 +63,7 @@ func (b *Bot) saidPlainly(line string) (Command, string, bool) {
 		}
 		return Command{Run: func(t *Turn, _ string) (reply.Reply, error) { return t.guess(to) }}, line, true
 	}
-	if cmd, args, ok := b.find(bare); ok && cmd.Batch && !ownWords(cmd.Name, args) {
+	if cmd, args, ok := b.find(bare); ok && cmd.Batch && !ownWords(cmd, args) {
 		return cmd, args, true
 	}
 	return Command{}, line, false

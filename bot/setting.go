@@ -15,7 +15,7 @@ import (
 )
 
 func settingCommands() []Command {
-	return []Command{{Name: "set", Also: []string{"settings"}, Group: groupSet, Form: "set / set zone Europe/Berlin", Help: "zone, ping hour, quiet hours, units, rules, usual salt, sugar, nitrite, mix",
+	return []Command{{Name: "set", Also: []string{"settings"}, Own: true, Group: groupSet, Form: "set / set zone Europe/Berlin", Help: "zone, ping hour, quiet hours, units, rules, usual salt, sugar, nitrite, mix",
 		Example: "set hour 07:30", Fields: settingFields(), Run: (*Turn).set}}
 }
 

@@ -14,16 +14,16 @@ import (
 func shareCommands() []Command {
 	card := []Field{{Name: "Card or batch", Example: "3"}}
 	return []Command{
-		{Name: "share", Group: groupTogether, Form: `share 3 / share 3 in club / share "winter juniper"`, Help: "show a batch in a group, or let others take a recipe", Example: "share 1",
+		{Name: "share", Own: true, Group: groupTogether, Form: `share 3 / share 3 in club / share "winter juniper"`, Help: "show a batch in a group, or let others take a recipe", Example: "share 1",
 			Fields: []Field{{Name: "Batch or recipe", Example: "3"}, {Name: "Where", Prefix: "in", Example: "club", Optional: true}}, Ahead: lookUpGroup, Run: (*Turn).share},
-		{Name: "unshare", Group: groupTogether, Form: `unshare 3 / unshare "winter juniper"`, Help: "take its card down, or a recipe back", Example: "unshare 1",
+		{Name: "unshare", Own: true, Group: groupTogether, Form: `unshare 3 / unshare "winter juniper"`, Help: "take its card down, or a recipe back", Example: "unshare 1",
 			Fields: []Field{{Name: "Batch or recipe", Example: "3"}}, Run: (*Turn).unshare},
 		{Name: "cards", Group: groupTogether, Form: "cards", Help: "what is shared here", Example: "cards", Reads: true, Run: (*Turn).cards},
 		{Name: "shared", Group: groupTogether, Form: "shared CODE", Help: "look at what someone shared, by its code", Example: "cards", Reads: true, Fields: []Field{{Name: "Code", Example: "b_…"}}, Run: (*Turn).shared},
 		{Name: "follow", Group: groupTogether, Form: "follow 3", Help: "be told once when a shared batch is done", Example: "follow 1", Fields: card, Run: func(t *Turn, args string) (reply.Reply, error) { return t.voice(store.Follows, true, args) }},
 		{Name: "unfollow", Group: groupTogether, Form: "unfollow 3", Help: "don't be told", Example: "unfollow 1", Fields: card, Run: func(t *Turn, args string) (reply.Reply, error) { return t.voice(store.Follows, false, args) }},
 		{Name: "cheer", Group: groupTogether, Form: "cheer 3", Help: "cheer for a shared batch", Example: "cheer 1", Fields: card, Run: func(t *Turn, args string) (reply.Reply, error) { return t.voice(store.Cheers, true, args) }},
-		{Name: "ask", Group: groupTogether, Form: "ask 3 which wood?", Help: "ask whose batch it is", Example: "ask 1 which wood?", Fields: []Field{{Name: "Card or batch", Example: "3"}, {Name: "Question", Example: "which wood?"}}, Run: (*Turn).askKeeper},
+		{Name: "ask", Own: true, Group: groupTogether, Form: "ask 3 which wood?", Help: "ask whose batch it is", Example: "ask 1 which wood?", Fields: []Field{{Name: "Card or batch", Example: "3"}, {Name: "Question", Example: "which wood?"}}, Run: (*Turn).askKeeper},
 		{Name: "remove", Group: groupTogether, Form: "remove card 7", Help: "take a card down: your own, or any as a group admin", Example: "remove card 7", Fields: card, Run: (*Turn).removeCard},
 	}
 }

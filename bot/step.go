@@ -34,7 +34,7 @@ func stepCommands() []Command {
 	var rows []Command
 	for _, info := range course.Steps() {
 		step := info.Step
-		rows = append(rows, Command{Name: string(step), Also: stepWords(step), Group: groupSteps, Batch: true,
+		rows = append(rows, Command{Name: string(step), Also: stepWords(step), Group: groupSteps, Batch: true, Own: ownWordsAfter(step),
 			Form: stepForm(step), Help: info.Ask, Example: string(step) + " 1", Fields: stepFields(step),
 			Run: func(t *Turn, args string) (reply.Reply, error) { return t.step(step, args) }})
 	}
@@ -44,6 +44,15 @@ func stepCommands() []Command {
 		Command{Name: "soak", Group: groupSteps, Form: "soak 3 45 min", Help: "soak it because the slice was too salty; then fry again", Example: "soak 1 45 min", Batch: true, Fields: []Field{{Name: "How long", Example: "45 min", Optional: true}}, Run: (*Turn).soak},
 		Command{Name: "longer", Group: groupSteps, Form: "longer 3 2 days", Help: "give the cure more days", Example: "longer 1 2 days", Batch: true, Fields: []Field{{Name: "Days", Example: "2 days", Optional: true}}, Run: (*Turn).longer},
 	)
+}
+
+// ownWordsAfter says whether a person's own words may follow a step.
+func ownWordsAfter(s course.Step) bool {
+	switch s {
+	case course.Fried, course.Season, course.Smoking, course.Sliced, course.Packed:
+		return true
+	}
+	return false
 }
 
 func stepForm(s course.Step) string {

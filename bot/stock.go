@@ -14,11 +14,11 @@ import (
 
 func stockCommands() []Command {
 	return []Command{
-		{Name: "stock", Also: []string{"cupboard", "larder"}, Group: groupStock, Form: "stock / stock mix 500 g / stock mix +250 g for 4.20", Help: "what is left of mix, salt and sugar; count it, or add what you bought", Example: "stock mix 500 g",
+		{Name: "stock", Also: []string{"cupboard", "larder"}, Own: true, Group: groupStock, Form: "stock / stock mix 500 g / stock mix +250 g for 4.20", Help: "what is left of mix, salt and sugar; count it, or add what you bought", Example: "stock mix 500 g",
 			Fields: []Field{{Name: "Of what", Example: "mix", Optional: true, Choices: stockItems()}, {Name: "How much", Example: "500 g", Optional: true}}, Run: (*Turn).stock},
-		{Name: "bought", Group: groupStock, Form: "bought mix 250 g for 4.20", Help: "add what you bought, with its price", Example: "bought salt 1 kg for 0.90",
+		{Name: "bought", Own: true, Group: groupStock, Form: "bought mix 250 g for 4.20", Help: "add what you bought, with its price", Example: "bought salt 1 kg for 0.90",
 			Fields: []Field{{Name: "Of what", Example: "mix", Choices: stockItems()}, {Name: "How much", Example: "250 g for 4.20"}}, Run: func(t *Turn, args string) (reply.Reply, error) { return t.takeStock(args, store.StockBuy) }},
-		{Name: "plan", Also: []string{"plans", "bacon"}, Group: groupStock, Form: "plan 5 lb juniper for 24 December / plans / plan drop 1", Help: "when to buy, cure, dry and smoke for a date", Example: "plan 5 lb juniper 1.5 in for 24 December",
+		{Name: "plan", Also: []string{"plans", "bacon"}, Own: true, Group: groupStock, Form: "plan 5 lb juniper for 24 December / plans / plan drop 1", Help: "when to buy, cure, dry and smoke for a date", Example: "plan 5 lb juniper 1.5 in for 24 December",
 			Fields: []Field{{Name: "What", Example: "5 lb juniper 1.5 in", Optional: true}, {Name: "For when", Prefix: "for", Example: "24 December", Optional: true}}, Run: (*Turn).plan},
 		{Name: "shopping", Group: groupStock, Form: "shopping", Help: "what to buy for the planned batches", Example: "shopping", Reads: true, Run: (*Turn).shopping},
 	}

@@ -12,7 +12,7 @@ import (
 
 func tasteCommands() []Command {
 	return []Command{
-		{Name: "taste", Also: []string{"tasted", "score", "rate"}, Group: groupTaste, Form: "taste 3 / taste 3 salt 4 smoke 2 nice crust", Help: "score how it tastes, 1 to 5, and what everyone found", Example: "taste 1 salt 4 smoke 3 nice crust", Batch: true, Files: true,
+		{Name: "taste", Also: []string{"tasted", "score", "rate"}, Own: true, Group: groupTaste, Form: "taste 3 / taste 3 salt 4 smoke 2 nice crust", Help: "score how it tastes, 1 to 5, and what everyone found", Example: "taste 1 salt 4 smoke 3 nice crust", Batch: true, Files: true,
 			Fields: []Field{{Name: "Scores and remark", Example: "salt 4 smoke 3 nice crust", Optional: true}}, Run: (*Turn).taste},
 		{Name: "photos", Also: []string{"photo", "pictures"}, Group: groupTaste, Form: "photos 3", Help: "the pictures sent with notes and tastings", Example: "photos 1", Batch: true, Reads: true, Run: (*Turn).photos},
 	}

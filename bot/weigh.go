@@ -15,7 +15,7 @@ import (
 func weighCommands() []Command {
 	return []Command{
 		{Name: "weigh", Also: []string{"weight", "weighed"}, Group: groupSteps, Form: "weigh 3a smoked 2.1 kg", Help: "note a weight on the way; yields come out of it", Example: "weigh 1 cured 2.1 kg", Batch: true, Run: (*Turn).weigh},
-		{Name: "cost", Also: []string{"price", "paid"}, Group: groupSteps, Form: "cost 3 24.50", Help: "note what a batch cost; the cost by weight comes out of it", Example: "cost 1 24.50", Batch: true, Run: (*Turn).cost},
+		{Name: "cost", Also: []string{"price", "paid"}, Own: true, Group: groupSteps, Form: "cost 3 24.50", Help: "note what a batch cost; the cost by weight comes out of it", Example: "cost 1 24.50", Batch: true, Run: (*Turn).cost},
 		{Name: "yield", Group: groupLook, Form: "yield 3", Help: "weights, losses, cost by weight", Example: "yield 1", Batch: true, Reads: true, Run: (*Turn).yield},
 	}
 }

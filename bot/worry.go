@@ -160,7 +160,7 @@ func (b *Bot) cry(m Message, line string) (Command, bool) {
 	}
 	if cmd, args, found := b.find(line); found {
 		_, _, named, err := parse.Batch(args)
-		if ownWords(cmd.Name, args) || cmd.Batch && (named || err != nil) {
+		if ownWords(cmd, args) || cmd.Batch && (named || err != nil) {
 			return Command{}, false
 		}
 	} else if _, rest, named, err := parse.Batch(line); named && err == nil {
@@ -180,15 +180,14 @@ func (b *Bot) cry(m Message, line string) (Command, bool) {
 }
 
 // ownWords says whether what follows a command is a person's own words.
-func ownWords(cmd, args string) bool {
-	if cmd == "skip" {
+func ownWords(cmd Command, args string) bool {
+	if cmd.Name == "skip" { // after the step it passes over
 		word, _ := firstWord(args)
 		return slices.ContainsFunc(course.Steps(), func(i course.Info) bool {
 			return slices.Contains(append(stepWords(i.Step), string(i.Step)), strings.ToLower(strings.Trim(word, ",;:")))
 		})
 	}
-	return slices.Contains([]string{"note", "discard", "close", "check", "smoke", "season", "fry", "slice", "pack", "taste", "share", "unshare", "card",
-		"stock", "bought", "changed", "cost", "hand", "set", "recipes", "save", "use", "keep", "label", "caution", "export", "import", "take", "compare", "plan", "again"}, cmd)
+	return cmd.Own
 }
 
 // understand gives the command a line starts with and the rest of it; a plain worry

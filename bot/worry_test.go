@@ -111,11 +111,11 @@ func TestCommandsAreNoWorries(t *testing.T) {
 		{"check 80 g salt, 1 tsp curing mix for 5 lb belly", "nitrite goes in"},
 		{"stock mix 500 g", "500"},
 		{"nitrite 110 ppm", "no cure worked out yet"},
-		{"skip 1 firm, no pink salt crust", "Batch 1"},
+		{"skip 1 firm, no pink salt crust", "No cure is through in so short a time"},
 		{"discard 1 smells sour", "is discarded"},
 		{"no", "nothing I asked"},
 		{"5 lb just salt and pepper", "salt and pepper"},
-		{"is the cure check due", "Batch 1"},
+		{"is the cure check due", "curing, day 0 of 8"},
 		{"flip", "flipped"},
 	} {
 		b := worryBench(t)

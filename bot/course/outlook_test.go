@@ -25,18 +25,18 @@ func TestFallingCoreAndDeadFire(t *testing.T) {
 		{"a thermometer wanders", []told{readAt("10 14:00", 150, 83), readAt("10 14:10", 150, 82)}, false, false, false},
 		{"it rises", []told{readAt("10 14:00", 150, 83), readAt("10 15:00", 150, 86)}, false, false, false},
 		{"the pit is hardly warmer", []told{readAt("10 14:00", 90, 88), readAt("10 15:00", 90, 85)}, false, false, true},
-		{"with the fire out it may fall", []told{readAt("10 14:00", 150, 83), readAt("10 15:00", 120, 82), readAt("10 16:00", 95, 79)}, false, true, false},
-		{"out", []told{readAt("10 14:00", 150, 83), readAt("10 18:00", 70, 60)}, false, true, false},
+		{"with the fire out it may fall", []told{readAt("10 14:00", 150, 83), readAt("10 15:00", 120, 82), readAt("10 16:00", 95, 79)}, false, true, true},
+		{"out", []told{readAt("10 14:00", 150, 83), readAt("10 18:00", 70, 60)}, false, true, true},
 		{"still out hours later, the pit where it was", []told{readAt("10 14:00", 150, 83), readAt("10 18:00", 70, 60), readAt("10 21:00", 70, 65)}, false, true, true},
 		{"a little warmer by the sun", []told{readAt("10 14:00", 150, 83), readAt("10 18:00", 70, 60), readAt("10 21:00", 82, 65)}, false, true, true},
 		{"just relit", []told{readAt("10 14:00", 150, 83), readAt("10 18:00", 70, 60), readAt("10 21:00", 148, 70)}, false, false, false},
 		{"coming up", []told{readAt("10 14:00", 150, 83), readAt("10 18:00", 70, 60), readAt("10 21:00", 95, 62)}, false, false, false},
 		{"relit and still too cool three hours on", []told{readAt("10 14:00", 150, 83), readAt("10 18:00", 70, 60), readAt("10 21:00", 140, 70), readAt("11 00:30", 140, 90)}, false, false, true},
-		{"out a second time", []told{readAt("10 14:00", 150, 83), readAt("10 18:00", 70, 60), readAt("10 21:00", 150, 70), readAt("11 00:00", 80, 75)}, false, true, false},
+		{"out a second time", []told{readAt("10 14:00", 150, 83), readAt("10 18:00", 70, 60), readAt("10 21:00", 150, 70), readAt("11 00:00", 80, 75)}, false, true, true},
 	} {
 		s := smokeState(120, append([]told{{string(Smoking), "", "10 08:00", ""}}, c.told...)...)
 		o := s.Outlook("a")
-		if o.Falling != c.falling || o.FireOut != c.out || o.TooCool != c.tooCool && !o.FireOut {
+		if o.Falling != c.falling || o.FireOut != c.out || o.TooCool != c.tooCool {
 			t.Errorf("%s: falling %v, out %v, too cool %v", c.name, o.Falling, o.FireOut, o.TooCool)
 		}
 		if _, ok := s.Forecast("a"); ok && (o.Falling || o.FireOut) {
