@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"errors"
 	"fmt"
 	"regexp"
 	"slices"
@@ -290,10 +291,18 @@ func takeNitrite(t *Turn, s *store.Settings, text string) error {
 	return nil
 }
 
-func takeMix(_ *Turn, s *store.Settings, text string) error {
+func takeMix(t *Turn, s *store.Settings, text string) error {
 	p, err := parse.Percent(text)
 	if err != nil {
-		return err
+		named, wrong := parse.Cure("mix "+text, t.Now) // "#1"
+		var bad *parse.Problem
+		switch {
+		case errors.As(wrong, &bad) && bad.Kind == parse.NoCure:
+			return wrong
+		case wrong != nil || named.Mix == nil:
+			return err
+		}
+		p = *named.Mix
 	}
 	if _, err := curemath.MixOf(p); err != nil {
 		return err

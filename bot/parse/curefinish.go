@@ -74,6 +74,12 @@ func (m *pieceMaker) share(it *item) bool {
 // finish checks what only the whole line tells and hands the line over.
 func (m *pieceMaker) finish() (CureLine, *Problem) {
 	c := m.line
+	if m.one != nil {
+		if c.Mix != nil && *c.Mix != *m.one {
+			return c, &Problem{Kind: Ambiguous, Said: "no. 1 and another percent", Why: "a mix numbered 1 holds 6.25 % nitrite, and the line says another percent too; take the one on the packet", Example: "5 lb juniper, mix 6.25 %"}
+		}
+		c.Mix = m.one
+	}
 	if c.MixNitrate != nil && c.Mix == nil {
 		return c, &Problem{Kind: NoUnit, Said: "nitrate", Why: "nitrate comes in a mix; say what the mix holds", Example: nitrateKey.example()}
 	}
@@ -101,7 +107,7 @@ func (m *pieceMaker) finish() (CureLine, *Problem) {
 		}
 		c.RindOn = c.Pieces[0].RindOn
 	}
-	if !m.saysAnything() {
+	if m.one == nil && !m.saysAnything() {
 		return c, &Problem{Kind: NotAWeight, Said: quote(m.src), Why: "I see no weight there", Example: cureExample}
 	}
 	return c, nil

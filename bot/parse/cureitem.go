@@ -52,7 +52,8 @@ type cureReader struct {
 	line
 	now   time.Time
 	items []item
-	done  bool // shares have been settled
+	done  bool              // shares have been settled
+	one   *curemath.Percent // what a mix named by the number 1 holds
 }
 
 // read runs the three steps: items, shares to their settings, pieces.
@@ -117,6 +118,9 @@ func (r *cureReader) setting(i int) (item, *Problem) {
 	t := r.at(i)
 	if p := r.refusedAt(i); p != nil {
 		return item{}, p
+	}
+	if it, p := r.numberedMix(i); p != nil || it.kind != 0 {
+		return it, p
 	}
 	switch t.text {
 	case "from", "since", "started":

@@ -15,7 +15,9 @@ const (
 
 	noCure = "without nitrite it is no cure: smoke under 140 °F (60 °C) is warm and airless, where botulism starts (from memory), so I work nothing out for that. Meat for fresh eating needs no sum of mine"
 	celery = "celery brings nitrate and nitrite of a strength no packet tells, so no sum holds for it; weigh a curing mix whose percent is on its packet"
-	petre  = "that is nitrate, which is not for bacon by any method (9 CFR 424.22(b), as a state extension bulletin repeats it); weigh a curing mix with nitrite only"
+	petre  = "that is nitrate, " + petreRule
+
+	petreRule = "which is not for bacon by any method (9 CFR 424.22(b), as a state extension bulletin repeats it); weigh a curing mix with nitrite only"
 )
 
 func refusals() []refused {
