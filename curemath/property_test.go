@@ -66,6 +66,9 @@ func TestBackThenForth(t *testing.T) {
 		if b.Exact.Salt > 0 && !close9(float64(even.Readings[1].Salt), float64(d.Salt)) {
 			rt.Fatalf("brine: salt %v, aimed at %v", even.Readings[1].Salt, d.Salt)
 		}
+		if !close9(float64(even.Readings[1].Sugar), float64(d.Sugar)) {
+			rt.Fatalf("brine: sugar %v, aimed at %v", even.Readings[1].Sugar, d.Sugar)
+		}
 
 		p, err := curemath.SolvePump(curemath.PumpTargets{Green: d.Green, RindOn: d.RindOn, Pump: 30, Cover: d.Green * curemath.Grams(rapid.SampledFrom([]float64{0, 0.2, 1}).Draw(rt, "cover")),
 			Nitrite: d.Nitrite, Salt: d.Salt, Sugar: d.Sugar, Mix: d.Mix, Rules: us})
@@ -83,6 +86,10 @@ func TestBackThenForth(t *testing.T) {
 		}
 		if !close9(float64(pumped.Held.Nitrite), float64(aim)) {
 			rt.Fatalf("pump: nitrite %v, aimed at %v", pumped.Held.Nitrite, aim)
+		}
+		last := pumped.Readings[len(pumped.Readings)-1] // injected and covered together
+		if p.Exact.Salt > 0 && !close9(float64(last.Salt), float64(d.Salt)) || !close9(float64(last.Sugar), float64(d.Sugar)) {
+			rt.Fatalf("pump: salt %v and sugar %v, aimed at %v and %v", last.Salt, last.Sugar, d.Salt, d.Sugar)
 		}
 	})
 }
@@ -131,9 +138,25 @@ func TestSplittingAPieceChangesNothing(t *testing.T) {
 			}
 			return c.Exact.Portion
 		}
-		for name, solve := range map[string]func(curemath.Grams) curemath.Portion{"dry": dry, "brine": brine} {
+		pump := func(green curemath.Grams) curemath.Portion {
+			c, err := curemath.SolvePump(curemath.PumpTargets{Green: green, RindOn: d.RindOn, Pump: 30, Nitrite: d.Nitrite, Salt: d.Salt, Sugar: d.Sugar, Ascorbate: 550, Mix: d.Mix, Rules: us})
+			if err != nil {
+				rt.Fatal(err)
+			}
+			return c.Exact.Portion
+		}
+		box := func(green curemath.Grams) curemath.Portion {
+			e := d
+			e.Green = green
+			c, err := curemath.SolveBox(curemath.BoxTargets{DryTargets: e, Rubs: 3})
+			if err != nil {
+				rt.Fatal(err)
+			}
+			return c.Exact
+		}
+		for name, solve := range map[string]func(curemath.Grams) curemath.Portion{"dry": dry, "brine": brine, "pump": pump, "box": box} {
 			whole, both := solve(d.Green), solve(d.Green*part).Plus(solve(d.Green*(1-part)))
-			if !close9(float64(whole.Mix), float64(both.Mix)) || !close9(float64(whole.Salt), float64(both.Salt)) || !close9(float64(whole.Sugar), float64(both.Sugar)) {
+			if !close9(float64(whole.Mix), float64(both.Mix)) || !close9(float64(whole.Salt), float64(both.Salt)) || !close9(float64(whole.Sugar), float64(both.Sugar)) || !close9(float64(whole.Ascorbate), float64(both.Ascorbate)) {
 				rt.Fatalf("%s: whole %+v, halves %+v", name, whole, both)
 			}
 		}

@@ -130,6 +130,8 @@ func TestSolvePump(t *testing.T) {
 	// 480 g of pickle carry 4 kg × 120 ppm = 0.48 g of nitrite, 7.68 g of mix.
 	near(t, "mix", got.Exact.Mix, 7.68, 1e-9)
 	near(t, "pickle", got.Weigh.Weight(), 480, 1e-9)
+	near(t, "ascorbate", got.Exact.Ascorbate, 2.2, 1e-9) // 4 kg × 550 ppm (9 CFR 424.22(b)(1); second-hand)
+	near(t, "ascorbate weighed", got.Weigh.Ascorbate, 2.2, 0.011)
 	near(t, "pumped", got.Pumped, 4480, 1e-9)
 	if got.Weigh.Mix != 7.6 || got.Held.Nitrite > 120 {
 		t.Errorf("weigh %v, held %v", got.Weigh.Mix, got.Held.Nitrite)
