@@ -29,17 +29,37 @@ func (t *Turn) yield(args string) (reply.Reply, error) {
 	if len(y.Lines) < 2 {
 		return r, &Error{Kind: NotNow, Why: name(s) + " was not weighed on the way yet.", Example: fmt.Sprintf("weigh %d cured 2.1 kg", s.Number)}
 	}
-	rows := [][]string{{"", "weight", "of fresh", "lost"}}
-	for _, l := range y.Lines {
-		rows = append(rows, []string{l.Stage.String(), t.units().meat(l.Weight), trim(float64(l.OfGreen), 1) + " %", grams(l.Lost, 0)})
+	rows := [][]string{{"", "weight", "of fresh", "since before"}}
+	for i, l := range y.Lines {
+		change := ""
+		if i > 0 {
+			change = gained(-l.Lost)
+		}
+		rows = append(rows, []string{l.Stage.String(), t.units().meat(l.Weight), trim(float64(l.OfGreen), 1) + " %", change})
 	}
-	r.Say(reply.B(t.pieceOrBatch(s, p.Letter)), ": ", trim(float64(y.Loss), 1), " % lost so far.")
+	sum := trim(float64(y.Loss), 1) + " % lost so far"
+	if y.Loss < 0 { // a brine or a pump weighs more than the smoke took
+		sum = trim(float64(-y.Loss), 1) + " % over the fresh weight so far"
+	}
+	r.Say(reply.B(t.pieceOrBatch(s, p.Letter)), ": ", sum, ".")
 	r.Table(rows)
 	t.sayYieldRemarks(&r, s, p.Letter)
 	if line := t.costLine(s); line != "" {
 		r.Par(line)
 	}
 	return r, nil
+}
+
+// gained writes a change of weight with its sign.
+func gained(g curemath.Grams) string {
+	switch text := strings.TrimPrefix(grams(g, 0), "-"); {
+	case text == "0 g":
+		return text
+	case g < 0:
+		return "−" + text
+	default:
+		return "+" + text
+	}
 }
 
 // yieldByPiece says what the pieces weighed so far give, each held to its own fresh
