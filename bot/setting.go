@@ -43,7 +43,7 @@ func settings() []setting {
 		{"fridge", "set fridge 36 °F", showFridge, takeFridge},
 		{"units", "set units metric", func(_ *Turn, s store.Settings) string { return orElse(s.Units, "us") }, takeUnits},
 		{"pictures", "set pictures dark", func(_ *Turn, s store.Settings) string { return orElse(s.Named[picturesSetting], "light") }, takePictures},
-		{"rules", "set rules us", showRules, takeRules},
+		{rulesSetting, "set rules us", showRules, takeRules},
 		{"salt", "set salt 2.25%", func(_ *Turn, s store.Settings) string { return percent(s.Salt) }, takeSalt},
 		{"sugar", "set sugar 1%", func(_ *Turn, s store.Settings) string { return percent(sugarOf(s)) }, takeSugar},
 		{"nitrite", "set nitrite 120 ppm", func(_ *Turn, s store.Settings) string { return ppm(s.Nitrite) }, takeNitrite},
@@ -91,6 +91,9 @@ func (t *Turn) set(args string) (reply.Reply, error) {
 			return r, err
 		}
 		r.Say("Set: ", s.name, " is ", s.show(t, t.Conv.Settings), ".")
+		if rules, known := t.bot.Rules.ByID(rest); s.name == rulesSetting && !known {
+			r.Say(rules.Remark, " I have: ", t.ruleSets(), ".")
+		}
 		if quiet := (plan.Quiet{From: plan.HourMinute(t.Conv.Settings.QuietFrom), To: plan.HourMinute(t.Conv.Settings.QuietTo)}); (s.name == "hour" || s.name == "quiet") && quiet.Holds(plan.HourMinute(t.Conv.Settings.PingHour)) {
 			r.Say("The ping hour, ", plan.HourMinute(t.Conv.Settings.PingHour).String(), ", is within the quiet hours, so pings come at ", quiet.To.String(), ".")
 		}
@@ -240,17 +243,31 @@ func showRules(t *Turn, s store.Settings) string {
 	return r.ID + " (" + r.Name + ")"
 }
 
+const rulesSetting = "rules"
+
+// takeRules takes up a country's limits; of one that is not known, the strictest.
 func takeRules(t *Turn, s *store.Settings, text string) error {
-	id := strings.ToLower(strings.TrimSpace(text))
-	if _, ok := t.bot.Rules.ByID(id); !ok {
-		var ids []string
-		for _, r := range t.bot.Rules.All() {
-			ids = append(ids, r.ID)
-		}
-		return &Error{Kind: BadInput, Why: fmt.Sprintf("I have no rules for “%s”. I have: %s. If yours is not there, take strictest.", clip(text, 30), strings.Join(ids, ", ")), Example: "set rules strictest"}
+	rules, known := t.bot.Rules.ByID(text)
+	if !known && !aCountry.MatchString(strings.TrimSpace(text)) {
+		return t.unknownRules(text)
 	}
-	s.Rules = id
+	s.Rules = rules.ID
 	return nil
+}
+
+// aCountry matches what may be the name of one.
+var aCountry = regexp.MustCompile(`^\p{L}[\p{L}'’.-]*(?: \p{L}[\p{L}'’.-]*){0,3}$`)
+
+func (t *Turn) unknownRules(text string) error {
+	return &Error{Kind: BadInput, Why: fmt.Sprintf("I have no rules for “%s”. I have: %s. If yours is not there, take strictest.", clip(text, 30), t.ruleSets()), Example: "set rules strictest"}
+}
+
+func (t *Turn) ruleSets() string {
+	var ids []string
+	for _, r := range t.bot.Rules.All() {
+		ids = append(ids, r.ID)
+	}
+	return strings.Join(ids, ", ")
 }
 
 func takeSalt(_ *Turn, s *store.Settings, text string) error {

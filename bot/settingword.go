@@ -31,6 +31,9 @@ func (t *Turn) settingFirst(line string) (reply.Reply, error, bool) {
 	if _, err := parse.Temperature(value, t.tempUnit()); word == "fridge" && err != nil {
 		return reply.Reply{}, nil, false // more likely told as a worry
 	}
+	if _, known := t.bot.Rules.ByID(value); word == rulesSetting && value != "" && !known { // "rules of the club"
+		return reply.Reply{}, t.unknownRules(value), true
+	}
 	r, err := t.set(strings.TrimSpace(word + " " + value))
 	return r, err, true
 }
