@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -145,10 +146,9 @@ func hourOf(text string) (plan.HourMinute, error) {
 	if m == nil {
 		return plan.ParseHourMinute(strings.TrimSpace(text))
 	}
-	hour, minute := 0, 0
-	// The pattern lets only digits through, so neither can fail.
-	_, _ = fmt.Sscan(m[1], &hour)
-	_, _ = fmt.Sscan(strings.TrimPrefix(m[2], "0"), &minute)
+	// The pattern lets only digits through, so neither can fail; no minutes are 0.
+	hour, _ := strconv.Atoi(m[1])
+	minute, _ := strconv.Atoi(m[2])
 	switch half := strings.ToLower(m[3]); {
 	case half != "" && (hour < 1 || hour > 12):
 		return 0, plan.ErrHourMinute
