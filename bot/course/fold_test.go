@@ -120,9 +120,20 @@ func TestWants(t *testing.T) {
 		{"then the cure check", []string{"open"},
 			[]store.Chore{{Kind: Flip, Slot: "2027-03-09", State: store.StateSent, Sent: time.Date(2027, 3, 9, 14, 0, 0, 0, time.UTC)}},
 			[]string{"firm 2027-03-10 2027-03-10 08:00"}},
+		// The US cold storage chart (FoodSafety.gov): bacon 7 days at 40 °F, 1 month at
+		// 0 °F, counted as 30 days. How far ahead is our own choice; common practice, no source.
+		{"packed for the fridge, it is spoken of two days ahead of the seven and three ahead of the thirty", []string{"open", "pack"}, nil,
+			[]string{"use by freezer 2027-03-28 2027-03-28 08:00", "use by fridge 2027-03-06 2027-03-06 08:00", "ask taste 2027-03-03 2027-03-03 08:00"}},
+		{"packed into the freezer, the fridge does not matter", []string{"open", "pack frozen"}, nil,
+			[]string{"use by freezer 2027-03-28 2027-03-28 08:00", "ask taste 2027-03-03 2027-03-03 08:00"}},
 		{"a closed batch wants nothing", []string{"open", "close"}, nil, nil},
 	} {
 		b, entries := journal(c.kinds...)
+		for i, e := range entries {
+			if e.Kind == "pack frozen" {
+				entries[i].Kind, entries[i].Body = string(Packed), Body{Frozen: true}.JSON()
+			}
+		}
 		got := Wants(Fold(b, entries), r, c.said)
 		if len(got) != len(c.want) {
 			t.Errorf("%s: %v, want %v", c.name, got, c.want)
