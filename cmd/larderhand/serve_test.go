@@ -2,7 +2,11 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"database/sql"
+	"io"
+	"net"
+	"net/http"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -94,11 +98,18 @@ func TestServeTelegram(t *testing.T) {
 		t.Fatalf("it ended with %d:\n%s", code, log)
 	}
 	makeDue(t, db)
-	c = serve(t, path, env...)
+	health := freeAddress(t)
+	c = serve(t, path, append(env, "LARDERHAND_HEALTH="+health)...)
 	ping := bellies.AwaitText("flip it")
 	bellies.Press(ines, ping, "Flipped 1").Await()
 	if flipped := bellies.AwaitEdit(ping); !strings.Contains(flipped.Text, "flipped") {
 		t.Errorf("after the press the ping reads %q", flipped.Text)
+	}
+	for path, want := range map[string]string{"/live": "alive\n", "/ready": "ready\n",
+		"/metrics": `larderhand_messages_sent_total{platform="telegram"} 1` + "\n"} {
+		if code, body := fetch(t, health, path); code != http.StatusOK || !strings.Contains(body, want) {
+			t.Errorf("%s gives %d and not %q:\n%s", path, code, want, body)
+		}
 	}
 	code, log := c.term()
 	if code != 0 || strings.Contains(log, "level=ERROR") {
@@ -110,6 +121,38 @@ func TestServeTelegram(t *testing.T) {
 	if n := strings.Count(bellies.Transcript(), "is open, in the cure"); n != 1 {
 		t.Errorf("the batch was opened %d times:\n%s", n, bellies.Transcript())
 	}
+}
+
+// freeAddress is one nobody listens on.
+func freeAddress(t *testing.T) string {
+	t.Helper()
+	l, err := new(net.ListenConfig).Listen(t.Context(), "tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer func() { _ = l.Close() }()
+	return l.Addr().String()
+}
+
+// fetch asks the program how it is.
+func fetch(t *testing.T, addr, path string) (int, string) {
+	t.Helper()
+	ctx, cancel := context.WithTimeout(t.Context(), 10*time.Second)
+	defer cancel()
+	req, err := http.NewRequestWithContext(ctx, http.MethodGet, "http://"+addr+path, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	resp, err := http.DefaultClient.Do(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer func() { _ = resp.Body.Close() }()
+	body, err := io.ReadAll(resp.Body)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return resp.StatusCode, string(body)
 }
 
 // makeDue moves what is planned to the past, as if the night had gone by.
