@@ -34,13 +34,13 @@ type bench struct {
 	n     int
 }
 
-func newBench(tb testing.TB, file string) *bench {
+func newBench(tb testing.TB, file string, opts ...store.Option) *bench {
 	tb.Helper()
 	rules, err := curemath.LoadRules()
 	if err != nil {
 		tb.Fatal(err)
 	}
-	db, err := store.Open(context.Background(), file)
+	db, err := store.Open(context.Background(), file, opts...)
 	if err != nil {
 		tb.Fatal(err)
 	}
