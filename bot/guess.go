@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/agnivade/levenshtein"
@@ -116,6 +117,18 @@ func slip(rest string) bool {
 	return len(strings.Fields(rest)) <= 2 || parse.LooksLikeCure(rest)
 }
 
+// slips is how many letters were mistyped; two that changed places are one slip.
+func slips(word, w string) int {
+	d := levenshtein.ComputeDistance(word, w)
+	a, b := []byte(word), []byte(w)
+	slices.Sort(a)
+	slices.Sort(b)
+	if d == 2 && slices.Equal(a, b) {
+		return 1
+	}
+	return d
+}
+
 // nearest is the command word with the fewest letters to change, if that is few
 // enough to be a slip: a name or another word that happens to lie near is none, so
 // two letters may differ only where the first is right.
@@ -123,7 +136,7 @@ func (b *Bot) nearest(word string) (string, bool) {
 	best, least := "", 3
 	for _, c := range b.table {
 		for _, w := range append([]string{c.Name}, c.Also...) {
-			if d := levenshtein.ComputeDistance(word, w); d < least && d*2 <= len(w) && (d == 1 || word[0] == w[0]) {
+			if d := slips(word, w); d < least && d*2 <= len(w) && (d == 1 || word[0] == w[0]) {
 				best, least = c.Name, d
 			}
 		}
