@@ -140,11 +140,16 @@ func TestAReadOnlyFile(t *testing.T) {
 	if err := db.Close(); err != nil {
 		t.Fatal(err)
 	}
-	db = open(t, file, store.ReadOnly())
-	err := note(db, b, "no")
+	var turns []error
+	db = open(t, file, store.ReadOnly(), store.OnBroken(func(err error) { turns = append(turns, err) }))
 	var broken *store.Broken
-	if !errors.As(err, &broken) || !strings.Contains(broken.Why, "can't be written") {
-		t.Errorf("said: %v", err)
+	for range 10 {
+		if err := note(db, b, "no"); !errors.As(err, &broken) || !strings.Contains(broken.Why, "can't be written") {
+			t.Errorf("said: %v", err)
+		}
+	}
+	if len(turns) != 1 || !errors.As(turns[0], &broken) || db.Err() == nil {
+		t.Errorf("told: %v; the file is said to be: %v", turns, db.Err())
 	}
 	if n := entries(t, db, b); n != 0 {
 		t.Errorf("%d notes", n)
