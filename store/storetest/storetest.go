@@ -49,6 +49,8 @@ func Exercise(t *testing.T, open func(testing.TB) Store) {
 		{"what was said is recorded whoever holds the lease", saidAnyway},
 		{"releasing undoes a claim", release},
 		{"a try that may have arrived keeps its message together", keepsMessage},
+		{"a try that failed waits for its next", retried},
+		{"what is given up is over", givenUp},
 		{"a parked conversation is left alone until it speaks", park},
 		{"a conversation moves once", move},
 		{"two conversations become one", merge},
