@@ -3,6 +3,7 @@ package bot
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"regexp"
 	"strconv"
 	"strings"
@@ -48,6 +49,9 @@ func (t *Turn) plan(args string) (reply.Reply, error) {
 	at, err := parse.Upcoming(m[2], t.Now)
 	if err != nil {
 		return reply.Reply{}, offering(err, strings.TrimSpace("plan "+m[1])+" for "+plan.DateOf(t.Now, t.Loc).AddDays(30).String())
+	}
+	if word, _ := firstWord(m[1]); slices.Contains([]string{"brine", "pump", "box"}, strings.ToLower(word)) {
+		return reply.Reply{}, &Error{Kind: BadInput, Why: "By weight I plan a dry rub. A brine, a pump or a box cure is planned by the recipe it was kept as.", Understood: strings.ToLower(word), Example: "plan 5 lb juniper 1.5 in for " + plan.DateOf(at, t.Loc).String()}
 	}
 	p, least, err := t.planned(strings.TrimSpace(m[1]))
 	if err != nil {
@@ -161,6 +165,8 @@ func (t *Turn) remindOfPlan(p store.Planned, buy, start plan.Date) error {
 	return nil
 }
 
+const keepCold = "Fresh belly is kept under 40 °F (4 °C) until it goes into the cure (NCHFP 6.1.3)."
+
 func (t *Turn) showPlan(p store.Planned, days [2]int, tight bool) (reply.Reply, error) {
 	var r reply.Reply
 	r.Say(reply.B("Bacon for "+dayText(p.Ready)), t.planWhat(p), ":")
@@ -186,6 +192,7 @@ func (t *Turn) showPlan(p store.Planned, days [2]int, tight bool) (reply.Reply, 
 	if tight {
 		r.Say("There is no day to spare: if it is soft at the check, it is late. Firmness decides, not the date.")
 	}
+	r.Say(keepCold)
 	t.sayShort(&r, map[string]curemath.Grams{"mix": p.Mix, "salt": p.Salt, "sugar": p.Sugar})
 	r.Say("I'll remind you when to buy and when to begin. All plans: ", reply.Type("plans"), "; what to buy: ", reply.Type("shopping"), ".")
 	return r, nil
@@ -326,6 +333,7 @@ func (t *Turn) loosePart(c store.Chore) (r reply.Reply, wanted bool, err error) 
 	r.Mentions = []string{who.Key}
 	if c.Kind == chorePlanBuy {
 		r.Par(reply.Who(who.Key, who.Name), ", for bacon on ", dayText(p.Ready), ": buy the belly today", t.planWhat(p), ". What else: ", reply.Type("shopping"))
+		r.Say(keepCold)
 		return r, true, nil
 	}
 	r.Par(reply.Who(who.Key, who.Name), ", for bacon on ", dayText(p.Ready), ": it goes into its cure today", t.planWhat(p), ".")
