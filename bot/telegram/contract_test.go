@@ -97,7 +97,7 @@ func contract(t testing.TB, b *adaptertest.Bot, tg *telegramtest.Server, ines *t
 			for ; a == f.Here && next < len(alerts) && at[next] <= i; next++ {
 				out = append(out, alerts[next])
 			}
-			out = append(out, shown(m))
+			out = append(out, shown(t, m))
 		}
 		if a == f.Here {
 			out = append(out, alerts[next:]...)
@@ -122,7 +122,11 @@ func address(r *telegramtest.Room) store.Address {
 	return store.Address(a)
 }
 
-func shown(m telegramtest.Message) adaptertest.Shown {
+func shown(t testing.TB, m telegramtest.Message) adaptertest.Shown {
+	t.Helper()
+	if m.Preview {
+		t.Errorf("a link in it shows a preview:\n%s", m)
+	}
 	s := adaptertest.Shown{Text: m.Text, Silent: m.Silent, Edited: m.Edits > 0, Bold: m.Marked("bold"), Code: append(m.Marked("code"), m.Marked("pre")...)}
 	for _, e := range m.Entities {
 		switch e.Type {

@@ -283,6 +283,9 @@ func (c *club) read() []string {
 // asTyped writes a message down the way the terminal shows a reply, and takes up
 // its buttons.
 func (c *club) asTyped(m telegramtest.Message) string {
+	if m.Preview {
+		c.tb.Errorf("a link in it shows a preview:\n%s", m)
+	}
 	text := utf16.Encode([]rune(m.Text))
 	var b strings.Builder
 	at := 0
