@@ -15,6 +15,12 @@ import (
 // middle of the 34 to 38 °F a cure is kept at (common practice, no source).
 const usualFridge curemath.Celsius = 2.2
 
+// A cure is kept no colder and no warmer than this.
+const (
+	coldestFridge curemath.Fahrenheit = 31 // the meat freezes a little below: common practice, no source
+	warmestFridge curemath.Fahrenheit = 40 // home-preservation review, NCHFP 6.1.3
+)
+
 func fridge(s store.Settings) curemath.Celsius {
 	if s.Fridge != nil {
 		return *s.Fridge
@@ -31,7 +37,7 @@ func takeFridge(t *Turn, s *store.Settings, text string) error {
 	if err != nil {
 		return err
 	}
-	if f < 31 || f > 40 {
+	if f < coldestFridge || f > warmestFridge {
 		return &Error{Kind: Dangerous, Why: fmt.Sprintf("%s is no fridge to cure in: 34 to 38 °F (1 to 3 °C), never over 40 °F (4 °C) and not frozen (NCHFP 6.1.3; the range is common practice, no source).", t.units().temp(f)), Example: "set fridge 36 °F"}
 	}
 	c := f.Celsius()

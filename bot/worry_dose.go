@@ -29,9 +29,8 @@ const (
 	timesMix  = `\b(double|doubled|twice|two times|triple|tripled|three times)\b.*\b` + saysMix
 	// cured meat may cool by the longer rule from here on (FSIS Appendix B;
 	// second-hand, not checked against the text).
-	countsAsCured curemath.PPM        = 100
-	tooWarm       curemath.Fahrenheit = 40 // home-preservation review, NCHFP 6.1.3
-	mostHeld                          = 6  // pieces a dose is held against at once
+	countsAsCured curemath.PPM = 100
+	mostHeld                   = 6 // pieces a dose is held against at once
 )
 
 func overdosed() []string {
@@ -170,11 +169,11 @@ func (t *Turn) howCold(line string) []string {
 	}
 	u := t.units()
 	switch {
-	case at > tooWarm:
+	case at > warmestFridge:
 		return []string{u.temp(at) + " is too warm for meat in a cure."}
 	case at > 38:
 		return []string{u.temp(at) + " is at the edge: no higher than 40 °F (4 °C)."}
-	case at < frozen:
+	case at < coldestFridge:
 		return []string{u.temp(at) + " is too cold: frozen meat does not cure."}
 	}
 	return []string{u.temp(at) + " is cold enough, if it holds day and night and the thermometer hangs by the meat."}

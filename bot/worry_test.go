@@ -68,6 +68,8 @@ func TestWorriesComeBeforeCommands(t *testing.T) {
 		{"my garage is 50F is that ok for curing", "too warm"},
 		{"my garage is 35 F, ok?", "cold enough"},
 		{"the cellar is 12 °C", "too warm"},
+		{"my garage is 30 F, ok?", "too cold"}, // as set fridge has it
+		{"my garage is 31 F, ok?", "cold enough"},
 		{"how long does it keep in the fridge", "7 days"},
 	} {
 		b := worryBench(t)
