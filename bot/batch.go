@@ -38,7 +38,11 @@ func (t *Turn) batch(args string) (reply.Reply, error) {
 	}
 	r.Par("In the cure since ", t.dayHour(s.Opened), "; keeper ", keeper.Name, ".")
 	if s.Stage() == course.Curing && len(s.Flips) > 0 {
-		r.Say(count(len(s.Flips), "flip"), ", the last ", t.dayHour(s.LastTurned()), ".")
+		who, err := t.lastTurnedBy(s)
+		if err != nil {
+			return r, err
+		}
+		r.Say(count(len(s.Flips), "flip"), ", the last ", t.dayHour(s.LastTurned()), who, ".")
 	}
 	t.sayProgress(&r, s)
 	if hot(s) {

@@ -276,25 +276,3 @@ func (t *Turn) address(r *reply.Reply, said []store.Chore, states map[int64]cour
 	}
 	return nil
 }
-
-// backText tells both that a batch is its keeper's again, and what was done
-// meanwhile.
-func (t *Turn) backText(s course.State) (reply.Reply, error) {
-	var r reply.Reply
-	owner, err := t.Tx.MemberByID(s.Keeper)
-	if err != nil {
-		return r, err
-	}
-	other, err := t.Tx.MemberByID(s.Helper.Member)
-	if err != nil {
-		return r, err
-	}
-	n := 0
-	for _, l := range s.Log {
-		if l.Member == other.ID && !l.At.Before(s.Helper.Offered) && l.Kind != course.Accept {
-			n++
-		}
-	}
-	r.Par(reply.B(name(s)), " is back with ", reply.Who(owner.Key, owner.Name), ". ", other.Name, " recorded ", count(n, "thing"), " meanwhile; thank you. It is ", t.standing(s), ".")
-	return r, nil
-}
