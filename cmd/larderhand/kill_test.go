@@ -24,6 +24,7 @@ var (
 var (
 	dailyPing = regexp.MustCompile(`Batch (\d+) \(juniper\), day \d+[^:]*: (?:flip it|cure check)`)
 	opened    = regexp.MustCompile(`Batch (\d+) \(juniper\) is open`)
+	flipped   = regexp.MustCompile(`Batch (\d+) \(juniper\) flipped, day (\d+)`)
 )
 
 // mostBatches keeps the pings of one conversation within one message.
@@ -31,7 +32,8 @@ const mostBatches = 4
 
 // TestKilledAtAnyMoment kills the program, as it is released, again and again while
 // people open and flip batches and pings go out. At the end every batch anyone was
-// told of is there, none was opened twice, and every ping recorded as said arrived,
+// told of is there, none was opened twice, every flip that was confirmed is in its
+// batch's journal, and every ping recorded as said arrived,
 // none of them more than once in the life of one process, so no more than once more
 // for each kill.
 func TestKilledAtAnyMoment(t *testing.T) {
@@ -182,7 +184,7 @@ func (k *killing) check() {
 		}
 		return n
 	}
-	total, arrived, recorded := 0, 0, 0
+	total, arrived, recorded, confirmed := 0, 0, 0, 0
 	for i, room := range k.rooms {
 		conv := sum("SELECT id FROM conversation WHERE address = ?", "telegram:"+strconv.FormatInt(room.ID(), 10))
 		batches := sum("SELECT COUNT(*) FROM batch WHERE conversation_id = ?", conv)
@@ -195,7 +197,21 @@ func (k *killing) check() {
 				k.t.Errorf("room %d was told of batch %s, which is not there", i, hit[1])
 			}
 		}
+		flips := map[[2]string]bool{} // batch and day: confirmed, however often
+		for _, hit := range flipped.FindAllStringSubmatch(room.Transcript(), -1) {
+			flips[[2]string(hit[1:])] = true
+		}
+		confirmed += len(flips)
 		for n := 1; n <= batches; n++ {
+			want := 0
+			for f := range flips {
+				if f[0] == strconv.Itoa(n) {
+					want++
+				}
+			}
+			if got := sum("SELECT COUNT(*) FROM entry e JOIN batch b ON b.id = e.batch_id WHERE b.conversation_id = ? AND b.number = ? AND e.kind = 'flip' AND e.struck_at = 0", conv, n); got < want {
+				k.t.Errorf("room %d, batch %d: flips of %d days were confirmed, %d are in the journal", i, n, want, got)
+			}
 			said := sum("SELECT COUNT(*) FROM chore c JOIN batch b ON b.id = c.batch_id WHERE b.conversation_id = ? AND b.number = ? AND c.kind IN ('flip', 'firm') AND c.state = 'sent'", conv, n)
 			got := k.pings[fmt.Sprintf("%d/%d", i, n)]
 			arrived, recorded = arrived+got, recorded+said
@@ -211,8 +227,8 @@ func (k *killing) check() {
 	if err := db.QueryRow("PRAGMA integrity_check").Scan(&sound); err != nil || sound != "ok" {
 		k.t.Errorf("the file is not sound: %s, %v", strings.TrimSpace(sound), err)
 	}
-	k.t.Logf("%d batches, %d pings arrived for %d recorded", total, arrived, recorded)
-	if arrived == 0 {
-		k.t.Error("no ping arrived at all")
+	k.t.Logf("%d batches, %d flips confirmed, %d pings arrived for %d recorded", total, confirmed, arrived, recorded)
+	if arrived == 0 || confirmed == 0 {
+		k.t.Error("no ping arrived at all, or no flip was confirmed")
 	}
 }
