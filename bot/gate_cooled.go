@@ -38,6 +38,13 @@ func coldEnd(p course.PieceState) curemath.Fahrenheit {
 	return windows[len(windows)-1].To
 }
 
+// tooLongWarm says what a cooling that nobody read must not have come to by the rule for
+// the piece's cure: the first window's time over its end, or the time of all of them.
+func (t *Turn) tooLongWarm(p course.PieceState) string {
+	first := curemath.CoolingRuleFor(p.Ingoing).Windows[0]
+	return fmt.Sprintf("over %s for more than %s, or warm for more than %s in all", t.units().temp(first.To), howLong(first.Within), howLong(course.CoolingTime(p.Ingoing)))
+}
+
 // wordFrom is when the word can stand for a reading of a piece: not before even a fan
 // in the fridge could have cooled the slab to the end of its windows, and, however
 // thick it is, no later than the windows are over. It is an estimate to wait by, and
@@ -102,7 +109,7 @@ func (t *Turn) gateCooledPiece(s course.State, p course.PieceState, e entry, at 
 	case read && c.Verdict == curemath.CoolingWarmAgain:
 		return t.warmAgain(s, p, c, n)
 	}
-	limit := howLong(course.CoolingTime(p.Ingoing))
+	limit := t.tooLongWarm(p)
 	end := coldEnd(p)
 	cores := course.Since(s.Cores(p.Letter), out.Add(time.Second))
 	if len(cores) == 0 {
@@ -114,7 +121,7 @@ func (t *Turn) gateCooledPiece(s course.State, p course.PieceState, e entry, at 
 		if said {
 			why = who + ": " + t.tooSoon(from, end)
 		} else if !at.Before(from) {
-			why += fmt.Sprintf(" Can't be read any more, but you know that it was cold in time? Say so, and the label will: %s. Was it warm for more than %s, or nobody knows: throw it away.", word, limit)
+			why += fmt.Sprintf(" Can't be read any more, but you know that it was cold in time? Say so, and the label will: %s. Was it %s, or nobody knows: throw it away.", word, limit)
 		}
 		return &Error{Kind: NotNow, Why: why, Example: fmt.Sprintf("core %s %s", n, t.plainTemp(41))}
 	}
@@ -131,7 +138,7 @@ func (t *Turn) gateCooledPiece(s course.State, p course.PieceState, e entry, at 
 		return &Error{Kind: NotNow, Why: fmt.Sprintf("The newest core of %s is %s (%s). It is cooled at %s or under; what does the core read now?", who, u.temp(last.Temp), last.At.In(t.Loc).Format("15:04"), u.temp(end)),
 			Example: fmt.Sprintf("core %s %s", n, t.plainTemp(41))}
 	case !said:
-		return &Error{Kind: NotNow, Why: fmt.Sprintf("%s is cold, but %s [%s]. Was it warm for more than %s in all, or nobody knows: throw it away (discard %s cooled too slowly). If you know that it was cold in time, say so, and the label will.", who, lowerFirst(verdictText(c)), c.Rule.Source.String(), limit, n),
+		return &Error{Kind: NotNow, Why: fmt.Sprintf("%s is cold, but %s [%s]. Was it %s, or nobody knows: throw it away (discard %s cooled too slowly). If you know that it was cold in time, say so, and the label will.", who, lowerFirst(verdictText(c)), c.Rule.Source.String(), limit, n),
 			Example: word}
 	}
 	return nil
@@ -159,7 +166,7 @@ func (t *Turn) unshown(s course.State, p course.PieceState) string {
 	if c, read := s.CoolingOf(p.Letter, t.Now); read && c.Verdict == curemath.CoolingPassed {
 		return ""
 	}
-	return "Cooling not shown by readings" + cookIt + "; if it was warm for more than " + howLong(course.CoolingTime(p.Ingoing)) + ", throw it away"
+	return "Cooling not shown by readings" + cookIt + "; if it was " + t.tooLongWarm(p) + ", throw it away"
 }
 
 // sayUnshown says it of the pieces meant.

@@ -115,19 +115,19 @@ func (t *Turn) coolingPing(r *reply.Reply, s course.State, letter, one string, h
 	}
 	_, w, deadline, open := s.OpenWindow(letter)
 	if read && c.Verdict == curemath.CoolingUnproven && !open {
-		r.Par(head, of, ": cold, but ", lowerFirst(verdictText(c)), " [", c.Rule.Source.String(), "]. Was it warm for more than 15 hours in all? Then throw it away. You know that it was cold in time: ", reply.Type(fmt.Sprintf("cooled %d%s %s", s.Number, one, coldInTime)))
+		r.Par(head, of, ": cold, but ", lowerFirst(verdictText(c)), " [", c.Rule.Source.String(), "]. Was it ", t.tooLongWarm(p), "? Then throw it away. You know that it was cold in time: ", reply.Type(fmt.Sprintf("cooled %d%s %s", s.Number, one, coldInTime)))
 		return
 	}
 	off := t.Now.Sub(p.Marks[course.Smoked].At)
 	if limit := course.CoolingTime(p.Ingoing); off > limit && open && !deadline.After(t.Now) {
 		r.Par(head, of, ", off the heat for ", howLong(off), ": no reading shows that it cooled in time.")
 		n := fmt.Sprintf("%d%s", s.Number, one)
-		r.Say("Cold by now? ", reply.Type("core "+n+" "+t.plainTemp(41)), ". It can't be read, but you know that it was cold in time: ", reply.Type("cooled "+n+" "+coldInTime), ". Was it warm for more than ", howLong(limit), " in all, or nobody knows: throw it away, ", reply.Type("discard "+n+" cooled too slowly"), ".")
+		r.Say("Cold by now? ", reply.Type("core "+n+" "+t.plainTemp(41)), ". It can't be read, but you know that it was cold in time: ", reply.Type("cooled "+n+" "+coldInTime), ". Was it ", t.tooLongWarm(p), ", or nobody knows: throw it away, ", reply.Type("discard "+n+" cooled too slowly"), ".")
 		return
 	}
 	r.Par(head, of, ", off the heat for ", howLong(off), ": what does the core read?")
 	if open && deadline.After(t.Now) {
-		r.Say("Under ", t.units().temp(w.To), " by ", t.clock(deadline), ", ", howLong(deadline.Sub(t.Now)), " from now [", c.Rule.Source.String(), "]: ", core)
+		r.Say("Under ", t.units().temp(w.To), " by ", t.clock(deadline), ", ", howLong(deadline.Sub(t.Now)), " from now [", curemath.CoolingRuleFor(p.Ingoing).Source.String(), "]: ", core)
 		return
 	}
 	r.Say("Type ", core, ".")
