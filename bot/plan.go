@@ -3,8 +3,8 @@ package bot
 import (
 	"errors"
 	"fmt"
-	"slices"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
