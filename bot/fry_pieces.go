@@ -11,7 +11,7 @@ import (
 	"larderhand/bot/reply"
 )
 
-// taste is how the slices of a batch were: the letters of the pieces.
+// sliceTastes is how the slices of a batch were: the letters of the pieces.
 type sliceTastes struct {
 	salty, right []string
 	clear        bool // every clause that names a piece says how it was

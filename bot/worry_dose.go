@@ -27,8 +27,9 @@ const (
 	beforeMix = `(` + saysLot + `)\s*(` + saysOf + `)\b\.?\s+` + filler + saysMix
 	behindMix = `\b` + saysMix + `(?:\s*[:=,(]|\s+(?:was|is|about|at|of))*\s*(` + saysLot + `)\s*(` + saysOf + `)\b`
 	timesMix  = `\b(double|doubled|twice|two times|triple|tripled|three times)\b.*\b` + saysMix
-	// cured meat may cool by the longer rule from here on (FSIS Appendix B;
-	// second-hand, not checked against the text).
+
+	// countsAsCured is the nitrite with which meat is cured, and may cool by the longer
+	// rule (FSIS Appendix B; second-hand, not checked against the text).
 	countsAsCured curemath.PPM = 100
 	mostHeld                   = 6 // pieces a dose is held against at once
 )

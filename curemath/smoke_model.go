@@ -57,8 +57,8 @@ func saturation(f float64) float64 {
 	return 610.94 * math.Exp(17.625*c/(c+243.04))
 }
 
-// evaporated is the cooling by evaporation at the face, °F an hour of the whole
-// slab, and the heat taken from the pit likewise.
+// face is what passes at the face, in °F an hour of the whole slab: the heat taken
+// from the pit, and the cooling by evaporation.
 func (m *slabModel) face(s *slabState, pit float64) (taken, evaporated float64) {
 	outer := s.temp[slabCells-1]
 	pit += m.bias
