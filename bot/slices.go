@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 
 	"larderhand/bot/course"
@@ -71,7 +70,7 @@ func longSize(text string) (curemath.Millimetres, bool) {
 	if m == nil {
 		return 0, false
 	}
-	x, err := strconv.ParseFloat(strings.Replace(m[1], ",", ".", 1), 64)
+	x, err := decimal(m[1])
 	if err != nil {
 		return 0, false
 	}

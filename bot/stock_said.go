@@ -40,9 +40,11 @@ func readStock(p curemath.Pantry, args string, none bool) (stockSaid, error) {
 	}
 	s := stockSaid{price: strings.TrimSpace(price)}
 	if amount != "" {
-		if _, err := fmt.Sscan(strings.Replace(amount, ",", ".", 1), &s.paid); err != nil {
+		paid, err := decimal(amount)
+		if err != nil {
 			return s, &Error{Kind: BadInput, Why: "I can't read that price.", Example: "bought mix 250 g for 4.20"}
 		}
+		s.paid = curemath.Money(paid)
 	}
 	name, weight, err := nameAndWeight(text, none)
 	var item error

@@ -61,14 +61,15 @@ func (t *Turn) dosedPieces(line string) []dosedPiece {
 		if said == "" {
 			said, unit = m[3], m[4]
 		}
-		g, err := strconv.ParseFloat(strings.Replace(said, ",", ".", 1), 64)
+		g, err := decimal(said)
 		if err == nil && strings.HasPrefix(strings.ToLower(unit), "g") { // just what was worked out for some
 			fits(func(p dosedPiece) bool { return p.weighs > 0 && math.Abs(float64(p.weighs)-g) < 0.15 })
 		}
 	}
 	if m := insteadOf.FindStringSubmatch(line); m != nil {
-		should, _ := strconv.ParseFloat(strings.Replace(m[1], ",", ".", 1), 64)
-		fits(func(p dosedPiece) bool { return math.Abs(float64(p.weighs)-should) < 0.15 })
+		if should, err := decimal(m[1]); err == nil {
+			fits(func(p dosedPiece) bool { return math.Abs(float64(p.weighs)-should) < 0.15 })
+		}
 	}
 	return all[:min(len(all), mostHeld)]
 }
