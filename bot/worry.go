@@ -30,6 +30,13 @@ const (
 	saysOf  = `(?:g|gr|grams?|oz|ounces?|tsps?|teaspoons?|teaspoonfuls?|tbsps?|tablespoons?|tablespoonfuls?|tbs|cups?)`
 )
 
+// Answers given to more than one worry.
+const (
+	notCured = "Without curing mix it is not cured: it must not be smoked warm, where botulism starts (from memory). Keep it under 40 °F (4 °C) and cook it as fresh pork within its days, to 145 °F (63 °C) and 3 minutes' rest (USDA)."
+	putItOn  = "Forgotten just now and kept cold? Work the cure out and put it on."
+	spoiled  = "Slime, a sour smell, green sheen or a blown bag: throw it away, do not taste. No cure and no cooking makes it good again."
+)
+
 func worries() []worry {
 	w := func(topic, pattern string, lines ...string) worry {
 		return worry{said: regexp.MustCompile(`(?i)` + pattern), lines: lines, topic: topic}
@@ -57,18 +64,18 @@ func worries() []worry {
 		w("nitrite", `\b(tbsp|tablespoons?|cups?|double|twice|too much|extra|spoons?)\b.*\b(cure|curing|mix|nitrite|pink)\b|\b(too much|double|twice)\b.*\b(nitrite|mix|cure)\b|\bover ?dos`, overdosed()...),
 		first(w("nitrite", `\b(skip|omit|leav(e|ing) (out|off)|left (out|off)|forgot(ten)?|forget|without|zero|do(es)?n'?t (have|want|use|need|put|add)|did(n'?t| not) (have|use|put|add)( in| on)?|ran out of|avoid|instead of|replace) `+saysMix+
 			`|\bno (any )?(cur(e|ing) (mix|salt)s?|pink salt|nitrites?|cure|prague powder)\b|\b(leave|left) `+saysMix+`.* (out|off)\b|\b(do|must|should) (i|we|you) (really )?(have to|need|need to|use|put)( use| add| put)? `+saysMix+`\??$|\b(just|only|use|using) (sea |kosher |table |plain |rock )?salt$|\bis `+saysMix+` (needed|necessary|optional|required)|\buncured\b`,
-			"Without curing mix it is not cured: it must not be smoked warm, where botulism starts (from memory). Keep it under 40 °F (4 °C) and cook it as fresh pork within its days, to 145 °F (63 °C) and 3 minutes' rest (USDA).",
-			"Forgotten just now and kept cold? Work the cure out and put it on."), `\bcure (check|day)|\bmix\s*\d|\d\s*%|\bcheck(ed)?\b.*\bcure\b`, (*Turn).doseOwed),
+			notCured,
+			putItOn), `\bcure (check|day)|\bmix\s*\d|\d\s*%|\bcheck(ed)?\b.*\bcure\b`, (*Turn).doseOwed),
 		w("nitrite", `\bforgot\b.*\b(cure|curing|mix|nitrite)\b|\bwithout (any )?(cure|curing|nitrite)\b|\bno (cure|curing mix|nitrite)\b`,
-			"Without curing mix it is not cured: it must not be smoked warm, where botulism starts (from memory). Keep it under 40 °F (4 °C) and cook it as fresh pork within its days, to 145 °F (63 °C) and 3 minutes' rest (USDA).",
-			"Forgotten just now and kept cold? Work the cure out and put it on."),
+			notCured,
+			putItOn),
 		first(w("storage", `\b(smells?|smelt|smelling)( really| a bit| a little| kind of| kinda| very| so| pretty)* (funny|weird|strange|odd|bad|off|wrong|sour|rotten|foul|rancid|like)\b`,
-			"Slime, a sour smell, green sheen or a blown bag: throw it away, do not taste. No cure and no cooking makes it good again."), `\blike (smoke|juniper|bacon|pepper)`, nil),
+			spoiled), `\blike (smoke|juniper|bacon|pepper)`, nil),
 		w("storage", `\bhow long\b.*\b(keep|keeps|last|lasts|good)\b`,
 			"Bacon keeps 7 days at 40 °F (4 °C) and 1 month at 0 °F (−18 °C) for quality (US cold storage chart). Frozen it stays safe without limit, only less good.",
 			"Slime, sour smell, green sheen or a blown bag: throw it away, do not taste."),
 		w("storage", `\b(slim(e|y)|rope?y|sour|rotten|off|stinks?|smells? (bad|off|wrong)|green|mou?ld|mou?ldy|swollen|blown|puffed|gassy)\b`,
-			"Slime, a sour smell, green sheen or a blown bag: throw it away, do not taste. No cure and no cooking makes it good again."),
+			spoiled),
 		w("cold", `\b(bags?|seals?|vacuum)\b.*\b(leak\w*|burst|torn|tore|split|ripped|holes?|came open)\b|\bleak\w*\b.*\bbags?\b`,
 			"Bag it again with all the liquor that is left, wash the fridge where it ran, and throw away the ready food it dripped on. Add no curing mix by guess (common practice, no source).",
 			"The liquor that ran out took salt and nitrite along: give it all its days and fry a slice before you smoke. Gone in the first days and much of it? Keep it under 40 °F (4 °C) and cook it as fresh pork, to 145 °F (63 °C) and 3 minutes' rest (USDA)."),
