@@ -187,9 +187,6 @@ func (p *planned) write(tx Tx) error {
 			return err
 		}
 	}
-	if store.AsWanted(p.said, p.wants) {
-		return nil
-	}
 	return tx.Reconcile(p.conv, p.row.ID, p.said, p.wants)
 }
 
