@@ -22,9 +22,10 @@ var (
 	clauses     = regexp.MustCompile(`(?i)\s*(?:[,;.\n]|\bbut\b|\bwhile\b)\s*`)
 	clauseOf    = regexp.MustCompile(`(?i)^(?:and |the |piece |pieces |slab |slabs )*([a-z](?:(?: and |\s*&\s*|\s*\+\s*|/)[a-z])*)(?:\s*[:=]\s*|\s+(?:is |are |was |were |tastes? |tasted |a bit |a little |both |too )*|$)(.*)$`)
 	lone        = regexp.MustCompile(`(?i)(?:^|[\s,;:&+/(])([a-z])(?:$|[\s,;:.&+/)!])`)
+	oneLetter   = regexp.MustCompile(`(?i)\b[a-z]\b`)
 	andList     = regexp.MustCompile(`(?i)[a-z]\s*(?:\band\b|[&+/])\s*[a-z]$`)
 	ofOne       = regexp.MustCompile(`(?i)^(?:piece |slab )?[a-z] (?:is|was|tastes)\b`)
-	articleThen = regexp.MustCompile(`(?i)^(?:a|i) (?:slice|bit|little|piece|touch|lot|think|fried|tried|tasted|thin|test|fr)`)
+	articleThen = regexp.MustCompile(`(?i)^(?:a|i) (?:` + smallAmount + `|slice|piece|think|fried|tried|tasted|thin|test|fr)`)
 )
 
 // tastedPieces reads "b is a bit salty, a and c good". Letters in a row share what is
@@ -49,7 +50,7 @@ func tastedPieces(s course.State, text string) sliceTastes {
 			t.clear = false
 		}
 		listOver = m[2] == "" && andList.MatchString(m[1])
-		for _, l := range regexp.MustCompile(`(?i)\b[a-z]\b`).FindAllString(m[1], -1) {
+		for _, l := range oneLetter.FindAllString(m[1], -1) {
 			if l = strings.ToLower(l); !hasPiece(s, l) {
 				t.clear = false
 			}

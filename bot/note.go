@@ -79,11 +79,13 @@ func (t *Turn) undo(args string) (reply.Reply, error) {
 		if err != nil {
 			return r, err
 		}
-		together, of, piece := []course.Log{l}, "", l.Piece
+		together, of, piece, text := []course.Log{l}, "", l.Piece, entryText(l, t)
 		if p.Letter == "" {
 			together = inOneBreath(s.Log, i)
 			if l.Kind == course.Reading {
-				together = toldWith(s.Log, l)
+				if together = toldWith(s.Log, l); len(together) > 1 {
+					text = t.struckText(together)
+				}
 				slices.Reverse(together)
 			}
 		}
@@ -100,11 +102,6 @@ func (t *Turn) undo(args string) (reply.Reply, error) {
 			if err := t.bringBack(l); err != nil {
 				return r, err
 			}
-		}
-		text := entryText(l, t)
-		if l.Kind == course.Reading && len(together) > 1 {
-			slices.Reverse(together)
-			text = t.struckText(together)
 		}
 		if s, err = t.record(s.Batch, piece, course.Undo, t.Now, course.Body{Text: text}); err != nil {
 			return r, err

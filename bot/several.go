@@ -164,9 +164,12 @@ func articleBefore(cmd string, s course.State, after string) string {
 	return ""
 }
 
+// smallAmount matches what an "a" before it makes an amount: "a bit salty".
+const smallAmount = `bit|little|lot|touch|tad|few|hair|hint|shade`
+
 var (
 	bareLetter = regexp.MustCompile(`(?i)^\s+([a-z])(?:$|[\s,;:.&+/=)])`)
-	small      = regexp.MustCompile(`^(?:bit|little|lot|touch|tad|few|while|hair|hint|shade|slight|slightly|couple|half|full|quarter|quick|short|long|second|third|thin|thick|slice|good|proper|day|week|hour|minute|night|third|thorough|gentle|light|heavy)$`)
+	small      = regexp.MustCompile(`^(?:` + smallAmount + `|while|slight|slightly|couple|half|full|quarter|quick|short|long|second|third|thin|thick|slice|good|proper|day|week|hour|minute|night|thorough|gentle|light|heavy)$`)
 	// What a command reads after the piece.
 	ownWord = regexp.MustCompile(`^(?:cooled cold|pack vacuum|weigh (?:green|fresh|cured|rubbed|smoked|dried)|label sheet)$`)
 	// What follows a piece and hardly the article.

@@ -158,7 +158,7 @@ func (t *Turn) stepPieces(step course.Step, args string) (told, error) {
 	return of, nil
 }
 
-var aSmall = regexp.MustCompile(`(?i)^a\s+(bit|little|lot|touch|tad|hair|shade|hint|few)\b`)
+var aSmall = regexp.MustCompile(`(?i)^a\s+(` + smallAmount + `)\b`)
 
 // already takes out of a list the pieces a step was recorded of before; all says that
 // none is left, and how that stands.
