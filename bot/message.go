@@ -16,8 +16,8 @@ type Message struct {
 	Event        string        // the platform's id for it; the same id again is the same event
 	Conversation store.Address // where it was said, and where the answer goes
 	Direct       bool          // said in private
-	Title        string        // what a group calls itself; empty if that is not known
-	Server       string        // what the server calls itself that the group is in; empty if there is none
+	Title        string        // what a group or a topic calls itself; empty if that is not known
+	Server       string        // what the server or group calls itself that it is in; empty if there is none
 	Sender       Person
 	Text         string
 	Press        *reply.Button // the button pressed, instead of Text

@@ -3,8 +3,8 @@ package bot
 // The named settings that say what kind of place a conversation is.
 const (
 	directSetting = "direct" // "yes" in a private chat
-	titleSetting  = "title"  // what a group calls itself
-	serverSetting = "server" // what the server calls itself that it is in
+	titleSetting  = "title"  // what a group or a topic of it calls itself
+	serverSetting = "server" // what the server, or the group with topics, calls itself that it is in
 )
 
 // learnPlace takes up whether a conversation is private and what it calls itself,
@@ -19,7 +19,10 @@ func (t *Turn) learnPlace() error {
 	}
 	named := t.Conv.Settings.Named
 	if title == "" {
-		title, server = named[titleSetting], named[serverSetting]
+		title = named[titleSetting]
+		if server == "" {
+			server = named[serverSetting]
+		}
 	}
 	if named[directSetting] == direct && named[titleSetting] == title && named[serverSetting] == server {
 		return nil

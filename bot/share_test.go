@@ -193,6 +193,16 @@ func TestGroupsOfOneName(t *testing.T) {
 	if n := len(c.cards("lane:general@Quarry Lane")); n != 0 {
 		t.Errorf("%d cards after it was taken down", n)
 	}
+	// The server's name will do where it has only one; where nobody told what a channel or
+	// topic is called, it is all there is.
+	c.reads("Ines", "", "unshare 1 in lakeside", "1 card will be taken down")
+	c.say("Ines", "@Back Yard", "hello")
+	c.reads("Ines", "", "share 1 in back yard", "is shared in a topic of Back Yard")
+	c.say("Ines", "herbs@Back Yard", "hello")
+	r = c.reads("Ines", "", "share 1 in back yard", "In which?")
+	if b := r.Buttons[0]; len(b) != 2 || b[0].Label != "a topic of Back Yard" || b[1].Label != "herbs (Back Yard)" {
+		t.Errorf("the buttons are %v", b)
+	}
 	// Two nothing tells apart but their number still have labels of their own.
 	r = c.reads("Ines", "", "share 1 in shed", "In which?")
 	if b := r.Buttons[0]; len(b) != 2 || b[0].Label == b[1].Label {

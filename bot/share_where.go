@@ -27,11 +27,13 @@ func partWhere(args string) (what, where string) {
 	return args, ""
 }
 
-// groupName is what people call a group, with the server it is in: channels of one name
-// are everywhere.
+// groupName is what people call a group, with the server or the group it is in: channels
+// and topics of one name are everywhere.
 func groupName(c store.Conversation) string {
 	title, server := c.Settings.Named[titleSetting], c.Settings.Named[serverSetting]
 	switch {
+	case title == "" && server != "":
+		return "a topic of " + server
 	case title == "":
 		return fmt.Sprintf("group #%d", c.ID)
 	case server == "":
@@ -41,6 +43,7 @@ func groupName(c store.Conversation) string {
 }
 
 // called picks the groups that go by a name, or the one with the number buttons carry.
+// Where none does the name may be that of what they are all in.
 func called(where string, groups []store.Conversation) []store.Conversation {
 	if id, ok := strings.CutPrefix(strings.TrimSpace(where), "#"); ok {
 		for _, c := range groups {
@@ -50,11 +53,18 @@ func called(where string, groups []store.Conversation) []store.Conversation {
 		}
 	}
 	said := fold(strings.Trim(where, "\"“”'#"))
-	var out []store.Conversation
+	var out, within []store.Conversation
 	for _, c := range groups {
-		if title := c.Settings.Named[titleSetting]; title != "" && (fold(title) == said || fold(groupName(c)) == said) {
+		title, server := c.Settings.Named[titleSetting], c.Settings.Named[serverSetting]
+		switch {
+		case title != "" && fold(title) == said, title+server != "" && fold(groupName(c)) == said:
 			out = append(out, c)
+		case server != "" && fold(server) == said:
+			within = append(within, c)
 		}
+	}
+	if len(out) == 0 {
+		return within
 	}
 	return out
 }

@@ -22,7 +22,7 @@ func (a *Adapter) said(ctx context.Context, event string, p place, m *tgbotapi.M
 	if !ok {
 		return nil
 	}
-	done, err := a.prompted(ctx, event, p, who, m)
+	done, err := a.prompted(ctx, event, p, who, m, n)
 	if done {
 		return err
 	}
@@ -38,7 +38,8 @@ func (a *Adapter) said(ctx context.Context, event string, p place, m *tgbotapi.M
 			return a.ask(ctx, p, who, question{Event: event, Form: form, Answers: []string{}, To: m.MessageID})
 		}
 	}
-	in := bot.Message{Event: event, Conversation: p.address(), Direct: !p.group(), Title: titleOf(m.Chat), Sender: who, Text: req.line, At: a.when(m.Date)}
+	in := a.message(ctx, event, p, m, n)
+	in.Sender, in.Text = who, req.line
 	files, err := a.attached(ctx, m)
 	if err != nil {
 		return a.insist(ctx, p, event, a.noFile(ctx, err), a.answers(p, m))

@@ -90,7 +90,7 @@ func (a *Adapter) ask(ctx context.Context, p place, who bot.Person, q question) 
 // prompted takes a message as the answer to a question, if it is one: in a private
 // chat whatever comes next, in a group only an answer to the question's own message.
 // A command ends the questions.
-func (a *Adapter) prompted(ctx context.Context, event string, p place, who bot.Person, m *tgbotapi.Message) (done bool, err error) {
+func (a *Adapter) prompted(ctx context.Context, event string, p place, who bot.Person, m *tgbotapi.Message, n *newerMessage) (done bool, err error) {
 	name := a.questionName(p, who)
 	body, err := a.Keep.Get(ctx, name)
 	if err != nil {
@@ -134,8 +134,8 @@ func (a *Adapter) prompted(ctx context.Context, event string, p place, who bot.P
 	if len(q.Answers) < len(q.Form.Fields) {
 		return true, a.ask(ctx, p, who, q)
 	}
-	in := bot.Message{Event: event, Conversation: p.address(), Direct: !p.group(), Title: titleOf(m.Chat), Sender: who, At: a.when(m.Date)}
-	in.Text = q.Form.Fill(q.Answers)
+	in := a.message(ctx, event, p, m, n)
+	in.Sender, in.Text = who, q.Form.Fill(q.Answers)
 	if q.Version != 0 {
 		in.Press = &reply.Button{Line: in.Text, Version: q.Version}
 	}

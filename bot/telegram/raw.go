@@ -127,6 +127,9 @@ type newerMessage struct {
 	InTopic  bool             `json:"is_topic_message"`
 	Forward  bool             `json:"is_automatic_forward"`
 	Reopened *json.RawMessage `json:"forum_topic_reopened"`
+	Created  *named           `json:"forum_topic_created"`
+	Edited   *named           `json:"forum_topic_edited"`
+	Answers  *newerMessage    `json:"reply_to_message"`
 }
 
 func decodeUpdate(raw []byte) (update, error) {

@@ -38,6 +38,10 @@ func (a *Adapter) routeMessage(ctx context.Context, id string, m *tgbotapi.Messa
 		return p, nil
 	case n != nil && n.Reopened != nil:
 		return p, func(ctx context.Context) error { a.topicOpened(ctx, a.resolve(p)); return nil }
+	case n != nil && n.Created != nil:
+		return p, func(ctx context.Context) error { return a.topicNamed(ctx, a.resolve(p), n.Created) }
+	case n != nil && n.Edited != nil:
+		return p, func(ctx context.Context) error { return a.topicNamed(ctx, a.resolve(p), n.Edited) }
 	case m.Text == "" && m.Caption == "" && m.Document == nil && len(m.Photo) == 0:
 		return p, nil
 	}

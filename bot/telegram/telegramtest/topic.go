@@ -36,6 +36,21 @@ func (r *Room) NewTopic(by *User, name string) *Room {
 	return &Room{s: s, chat: ch, thread: m.id}
 }
 
+// RenameTopic gives the room's topic another name. Messages that answer no other go on
+// answering the one that opened it, under its old name.
+func (r *Room) RenameTopic(by *User, name string) {
+	r.act(func(s *Server, ch *chat) {
+		t := ch.topics[r.thread]
+		if t == nil {
+			return
+		}
+		t.name = name
+		m := s.post(&message{chat: ch, from: by, thread: r.thread, inTopic: true, serviceText: by.name() + " calls it " + name,
+			service: object{"forum_topic_edited": object{"name": name}}})
+		s.deliver("", m)
+	})
+}
+
 // DeleteTopic deletes the room's topic with everything in it. Bots are not told.
 func (r *Room) DeleteTopic() {
 	r.act(func(s *Server, ch *chat) {
