@@ -79,6 +79,7 @@ func (t *Turn) saySmoke(r *reply.Reply, s course.State, pieces []string) {
 	for _, letter := range pieces {
 		o := s.Outlook(letter)
 		first.Stalled, first.Falling = first.Stalled || o.Stalled, first.Falling || o.Falling
+		first.Reached = first.Reached && o.Reached
 	}
 	if len(pieces) == 1 {
 		r.Say(reply.B(t.pieceName(s, pieces[0])), ": ", t.readingLine(s.Outlook(pieces[0])), ".")
@@ -208,11 +209,11 @@ func (t *Turn) pitWarning(s course.State, o course.Outlook) string {
 		if o.PitHour <= -2 {
 			falls = " and falls " + strings.TrimPrefix(u.rate(o.PitHour), "−") + " an hour"
 		}
-		return fmt.Sprintf("The fire looks out since %s; the pit is at %s%s. Relight it, or move the meat to the fridge: a cold pit with warm meat in it is the worst place for it.", o.OutSince.In(t.Loc).Format("Mon 15:04"), u.temp(o.Pit.Temp), falls)
+		return fmt.Sprintf("The fire looks out since %s; the pit is at %s%s. %s: a cold pit with warm meat in it is the worst place for it.", o.OutSince.In(t.Loc).Format("Mon 15:04"), u.temp(o.Pit.Temp), falls, fireOutDo(o))
 	case o.Falling:
 		return "The core falls under a hot pit: has the probe slipped, or was the meat out? Set the probe anew and read it again; a wrong reading is taken back with strike."
 	case o.FireOut:
-		return fmt.Sprintf("Is the fire out? The pit fell to %s and falls %s an hour. Relight it, or move the meat to the fridge: a warm, dying pit is the worst place for it.", u.temp(o.Pit.Temp), strings.TrimPrefix(u.rate(o.PitHour), "−"))
+		return fmt.Sprintf("Is the fire out? The pit fell to %s and falls %s an hour. %s: a warm, dying pit is the worst place for it.", u.temp(o.Pit.Temp), strings.TrimPrefix(u.rate(o.PitHour), "−"), fireOutDo(o))
 	case o.TooCool:
 		return fmt.Sprintf("At this pit the core will not get to %s: the pit has to stand over it. Raise it, under its %s ceiling, or lower the target.", u.temp(s.Target()), u.temp(s.Ceiling()))
 	case o.Stalled:

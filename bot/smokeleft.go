@@ -14,7 +14,10 @@ import (
 func (t *Turn) left(s course.State, letter string) []any {
 	o := s.Outlook(letter)
 	u := t.units()
-	if o.Reached {
+	switch {
+	case o.Reached && o.Core.Temp < s.Target():
+		return []any{"The core has been at its ", u.temp(s.Target()), " target: take it out."}
+	case o.Reached:
 		return []any{"Core at its ", u.temp(s.Target()), " target: take it out."}
 	}
 	if o.Core.At.IsZero() {

@@ -26,6 +26,7 @@ func (t *Turn) smokePing(r *reply.Reply, c store.Chore, s course.State) {
 	switch c.Kind {
 	case course.AskReading:
 		r.Par(head, of, ", in the smoke for ", howLong(t.Now.Sub(t.smokeStart(s))), ": what do pit and core read?")
+		t.sayFireOut(r, s, c.Piece)
 		t.sayRunOut(r, s, letter)
 		r.Say("Type ", reply.Type(n+" "+t.exampleReading()), ".")
 	case course.NearlyThere:
@@ -37,6 +38,7 @@ func (t *Turn) smokePing(r *reply.Reply, c store.Chore, s course.State) {
 		r.Say("Read the core, then make room in the cold: ", core)
 	case string(course.Smoked):
 		r.Par(head, of, ": is the core at its ", t.units().temp(s.Target()), " target?")
+		t.sayFireOut(r, s, c.Piece)
 		t.sayRunOut(r, s, letter)
 		r.Say("Measure in the thickest part: ", core)
 	case string(course.Cooled):
