@@ -32,6 +32,7 @@ func sayings() []saying {
 	return []saying{
 		s(`(?:ok(?:ay)?,? |so,? |and )?(?:what'?s|what is) (?:up )?next\??|(?:ok(?:ay)?,? |so,? |and )(?:what now|now what|what do i do now)\??|now what\??`, "what now?"),
 		s(`(?:i'?m|i am|we'?re|we are) (?:back|home)(?: again| now| home)?`, "set away no"),
+		s(`(?:i'?m|i am|i'?ll be|i will be|we'?re|we are|we'?ll be) (?:away|gone|out of town|travelling|on (?:holiday|vacation)) (?:from now )?((?:until|till?|for) .+)`, "set away $1"),
 		s(`(?:ok(?:ay)?,? |please |yes,? )?(?:open|start) (?:it|that|this|one)(?: now| please)?`, "open"),
 		s(done+`(?:flipped|flip|turned|turn) (?:(?:them |it )?all(?: of (?:them|it))?|all (?:of )?(?:the )?(?:two|three|four|five|six|\d+|bags|batches|pieces)(?: of them)?|everything|both(?: of them)?)(?: now| today)?|all (?:are )?(?:flipped|turned)`, "flip all"),
 		s(done+`(?:flipped|flip|turned|turn) (?:it|them|that)(?: over)?(?: now| just now)?`, "flip"),

@@ -40,7 +40,7 @@ func settings() []setting {
 		{"zone", "set zone Europe/Berlin", func(t *Turn, s store.Settings) string { return s.Zone + " (now " + t.Now.Format("Mon 15:04") + ")" }, takeZone},
 		{"hour", "set hour 07:30", func(_ *Turn, s store.Settings) string { return plan.HourMinute(s.PingHour).String() }, takeHour},
 		{"quiet", "set quiet 22:00-07:00", showQuiet, takeQuiet},
-		{"away", "set away until Sunday 18:00", showAway, takeAway},
+		{awaySetting, "set away until Sunday 18:00", showAway, takeAway},
 		{"fridge", "set fridge 36 °F", showFridge, takeFridge},
 		{"units", "set units metric", func(_ *Turn, s store.Settings) string { return orElse(s.Units, "us") }, takeUnits},
 		{"pictures", "set pictures dark", func(_ *Turn, s store.Settings) string { return orElse(s.Named[picturesSetting], "light") }, takePictures},
@@ -99,6 +99,9 @@ func (t *Turn) set(args string) (reply.Reply, error) {
 			r.Say("The ping hour, ", plan.HourMinute(t.Conv.Settings.PingHour).String(), ", is within the quiet hours, so pings come at ", quiet.To.String(), ".")
 		}
 		r.Private = true
+		if s.name == awaySetting {
+			return r, t.sayWhoCouldMeanwhile(&r)
+		}
 		return r, nil
 	}
 	var names []string
@@ -179,38 +182,6 @@ func takeQuiet(_ *Turn, s *store.Settings, text string) error {
 		return &Error{Kind: BadInput, Why: fmt.Sprintf("I can't read “%s” as hours to be quiet.", clip(text, 30)), Example: "set quiet 22:00-07:00"}
 	}
 	s.QuietFrom, s.QuietTo = int(from), int(to)
-	return nil
-}
-
-func showAway(t *Turn, s store.Settings) string {
-	at := time.Unix(s.AwayUntil, 0).In(t.Loc)
-	if s.AwayUntil == 0 || !at.After(t.Now) {
-		return "no"
-	}
-	return "until " + at.Format("Mon 2 Jan 15:04")
-}
-
-func takeAway(t *Turn, s *store.Settings, text string) error {
-	text = strings.TrimSpace(strings.TrimPrefix(strings.ToLower(text), "until "))
-	if text == "no" || text == "off" || text == "back" {
-		if s.AwayUntil > t.Now.Unix() {
-			s.AwayUntil = t.Now.Unix() // what was held back is due now, not long ago
-		}
-		return nil
-	}
-	at, err := parse.ClockTime(text, t.Now)
-	if err != nil {
-		if d, derr := parse.Duration(text); derr == nil {
-			at, err = t.Now.Add(d), nil
-		}
-	}
-	if err != nil {
-		return err
-	}
-	if !at.After(t.Now) || at.After(t.Now.AddDate(0, 1, 0)) {
-		return &Error{Kind: BadInput, Why: "I can hold pings back for up to a month from now.", Understood: at.Format("Mon 2 Jan 2006 15:04"), Example: "set away until Sunday 18:00"}
-	}
-	s.AwayUntil = at.Unix()
 	return nil
 }
 
