@@ -58,10 +58,10 @@ func newBench(tb testing.TB, file string, opts ...store.Option) *bench {
 	return &bench{bot: bot.New(bot.Config{Ledger: ledger.Ledger{DB: db}, Clock: clock, Zone: zone, Log: log, Rules: rules}), db: db, clock: clock}
 }
 
-func (b *bench) say(text string) reply.Reply {
+func (b *bench) say(text string, with ...reply.File) reply.Reply {
 	b.n++
 	return b.bot.Handle(context.Background(), bot.Message{Event: fmt.Sprint(b.n), Conversation: "bench:", Direct: true,
-		Sender: bot.Person{Key: "marit", Name: "Marit"}, Text: text})
+		Sender: bot.Person{Key: "marit", Name: "Marit"}, Text: text, Files: with})
 }
 
 // Any line gets a reply, nothing panics, and what is printed is text.

@@ -60,8 +60,8 @@ func (t *Turn) photos(args string) (reply.Reply, error) {
 	for _, l := range p.State.Log {
 		for _, pic := range list {
 			if pic.Entry == l.ID {
-				r.Files = append(r.Files, reply.File{Name: pic.Name, Type: pic.Type, Data: pic.Data,
-					Caption: clip(fmt.Sprintf("%s, %s: %s", l.At.In(t.Loc).Format("2 Jan"), t.memberName(l.Member), l.Body.Text), 200)})
+				said := fmt.Sprintf("%s, %s: %s", l.At.In(t.Loc).Format("2 Jan"), t.memberName(l.Member), l.Body.Text)
+				r.Files = append(r.Files, reply.File{Name: pic.Name, Type: pic.Type, Data: pic.Data, Caption: clip(strings.TrimSuffix(said, ": "), 200)})
 			}
 		}
 	}
