@@ -12,7 +12,7 @@ type Reading struct {
 }
 
 // Plus adds what two ways of bringing cure in come to, such as a pump and then
-// a cover brine.
+// a cover brine (computed).
 func (r Reading) Plus(q Reading, name string) Reading {
 	return Reading{name, r.Nitrite + q.Nitrite, r.Nitrate + q.Nitrate, r.Salt + q.Salt, r.Sugar + q.Sugar, r.Ascorbate + q.Ascorbate}
 }

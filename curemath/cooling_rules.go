@@ -91,7 +91,7 @@ func CoolingRules() []CoolingRule {
 	}
 }
 
-// CoolingRuleByKey finds a rule by its key.
+// CoolingRuleByKey finds a rule by its key; it carries its source.
 func CoolingRuleByKey(key string) (CoolingRule, bool) {
 	for _, r := range CoolingRules() {
 		if r.Key == key {

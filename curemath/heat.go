@@ -40,7 +40,8 @@ type Heat struct {
 }
 
 // HeatSoFar reads core readings against every heat rule. Readings are in order
-// of time, each time once. Errors are ReadingError values.
+// of time, each time once. Each rule names its source, and the trail the formula's.
+// Errors are ReadingError values.
 func HeatSoFar(readings []CoreReading) (Heat, error) {
 	if err := checkCore(readings); err != nil {
 		return Heat{}, err

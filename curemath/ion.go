@@ -23,15 +23,17 @@ const (
 // nitrite (factor 0.66679, computed from atomic weights).
 func (p PPM) AsNitriteIon() PPM { return p * ionPerSodiumNitrite }
 
-// FromNitriteIon gives the ppm of sodium nitrite for a figure stated as ion.
+// FromNitriteIon gives the ppm of sodium nitrite for a figure stated as ion,
+// the inverse of AsNitriteIon (computed).
 func FromNitriteIon(ion PPM) PPM { return ion / ionPerSodiumNitrite }
 
 // AsPotassiumNitrite gives the ppm of potassium nitrite that holds as much
-// nitrite as a ppm of sodium nitrite (factor 1.23347).
+// nitrite as a ppm of sodium nitrite (factor 1.23347, computed from atomic weights).
 func (p PPM) AsPotassiumNitrite() PPM { return p * potassiumPerSodium }
 
-// FromPotassiumNitrite is the inverse of AsPotassiumNitrite.
+// FromPotassiumNitrite is the inverse of AsPotassiumNitrite (computed).
 func FromPotassiumNitrite(p PPM) PPM { return p / potassiumPerSodium }
 
-// Sodium gives the mass of sodium in a mass of salt (factor 0.39337).
+// Sodium gives the mass of sodium in a mass of salt (factor 0.39337, computed
+// from atomic weights).
 func Sodium(salt Grams) Grams { return salt * sodiumPerSalt }

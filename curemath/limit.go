@@ -51,7 +51,7 @@ func (l Limit) Text() string {
 }
 
 // MaxFor is Max held also to the document's own figure for potassium nitrite
-// when the mix is made with that. It is in ppm of sodium nitrite.
+// (its source is the row's) when the mix is made with that. It is in ppm of sodium nitrite.
 func (l Limit) MaxFor(m Mix) PPM {
 	if !m.Potassium || l.Potassium == 0 {
 		return l.Max

@@ -29,11 +29,11 @@ const (
 	MaxMixNitrite Percent = 10
 )
 
-// Salt is the part of the mix that is plain salt.
+// Salt is the part of the mix that is plain salt: what is left over (computed).
 func (m Mix) Salt() Percent { return 100 - m.Nitrite - m.Nitrate - m.Sugar - m.Other }
 
 // SodiumNitrite is the nitrite of the mix reckoned as sodium nitrite, which
-// every ppm in this package is.
+// every ppm in this package is (factors computed from atomic weights).
 func (m Mix) SodiumNitrite() Percent {
 	if m.Potassium {
 		return m.Nitrite / potassiumPerSodium
@@ -41,7 +41,8 @@ func (m Mix) SodiumNitrite() Percent {
 	return m.Nitrite
 }
 
-// StandardMix is the mix most recipes mean: 6.25 % sodium nitrite, rest salt.
+// StandardMix is the mix most recipes mean: 6.25 % sodium nitrite, rest salt (its
+// source is in data/mixes.json).
 func StandardMix() Mix {
 	return Mix{
 		Name:    "6.25 % curing mix",
@@ -50,8 +51,8 @@ func StandardMix() Mix {
 	}
 }
 
-// MixOf is a mix of that much sodium nitrite with salt, as read off a packet.
-// It refuses a percent no curing mix has.
+// MixOf is a mix of that much sodium nitrite with salt, as read off a packet; the
+// packet is its source. It refuses a percent no curing mix has.
 func MixOf(nitrite Percent) (Mix, error) {
 	m := Mix{Name: figure(float64(nitrite), 3) + " % curing mix", Nitrite: nitrite}
 	if err := m.check(); err != nil {

@@ -86,7 +86,7 @@ type mixJSON struct {
 	Source                         Source
 }
 
-// LoadMixes reads the embedded mixes. An error is a mistake in the file the
+// LoadMixes reads the embedded mixes; each names its source. An error is a mistake in the file the
 // program was built with.
 func LoadMixes() (Mixes, error) {
 	var f struct {
@@ -134,11 +134,11 @@ func LoadMixes() (Mixes, error) {
 	return out, nil
 }
 
-// All lists the mixes in the order of the file.
+// All lists the mixes in the order of the file; each names its source.
 func (m Mixes) All() []KnownMix { return append([]KnownMix(nil), m.all...) }
 
 // ByName finds a mix by the words a person uses for it. Letter case, accents of
-// spelling such as "#1" and "no. 1", and spaces do not matter.
+// spelling such as "#1" and "no. 1", and spaces do not matter. A mix names its source.
 func (m Mixes) ByName(words string) (KnownMix, bool) {
 	i, ok := m.byName[ingredientKey(words)]
 	if !ok {
@@ -148,7 +148,8 @@ func (m Mixes) ByName(words string) (KnownMix, bool) {
 }
 
 // Use is ByName for a person choosing a mix to cure with: it refuses what does
-// not cure, what must not be in a kitchen, and what needs its percent named.
+// not cure, what must not be in a kitchen, and what needs its percent named. A
+// mix names its source.
 func (m Mixes) Use(words string) (Mix, error) {
 	k, ok := m.ByName(words)
 	if !ok {

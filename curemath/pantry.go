@@ -33,7 +33,7 @@ type ingredientJSON struct {
 	MakeUpSource Source `json:"make_up_source"`
 }
 
-// LoadPantry reads the embedded tables. An error is a mistake in a file the
+// LoadPantry reads the embedded tables; each row names its source. An error is a mistake in a file the
 // program was built with.
 func LoadPantry() (Pantry, error) {
 	mixes, err := LoadMixes()
@@ -121,5 +121,5 @@ func (j ingredientJSON) row() (Ingredient, error) {
 // Ingredients lists the table.
 func (p Pantry) Ingredients() []Ingredient { return append([]Ingredient(nil), p.rows...) }
 
-// Mixes gives the curing mixes.
+// Mixes gives the curing mixes; each names its source.
 func (p Pantry) Mixes() Mixes { return p.mixes }

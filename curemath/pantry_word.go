@@ -22,6 +22,7 @@ type NameRead struct {
 }
 
 // Read says what a name is read as. It never fails: what is not known has no As.
+// The rows of the table name their sources.
 func (p Pantry) Read(name string) NameRead {
 	m := p.find(name)
 	r := NameRead{Whole: m.extra == ""}

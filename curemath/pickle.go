@@ -30,7 +30,7 @@ const (
 )
 
 // PickupOf gives what a piece took up, from its weight before and after:
-// (after − before) ÷ before. It refuses weights that show a loss.
+// (after − before) ÷ before (computed). It refuses weights that show a loss.
 func PickupOf(before, after Grams) (Percent, error) {
 	if err := checkWeight("weight before", before, MinWeight); err != nil {
 		return 0, err

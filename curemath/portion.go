@@ -3,12 +3,12 @@ package curemath
 // Portion is what goes on one piece, besides flavouring.
 type Portion struct{ Mix, Salt, Sugar, Ascorbate Grams }
 
-// Plus adds two portions.
+// Plus adds two portions (computed).
 func (p Portion) Plus(q Portion) Portion {
 	return Portion{p.Mix + q.Mix, p.Salt + q.Salt, p.Sugar + q.Sugar, p.Ascorbate + q.Ascorbate}
 }
 
-// Times scales a portion.
+// Times scales a portion (computed).
 func (p Portion) Times(k float64) Portion {
 	f := Grams(k)
 	return Portion{p.Mix * f, p.Salt * f, p.Sugar * f, p.Ascorbate * f}

@@ -11,7 +11,8 @@ type CurvePoint struct {
 	Centre  ProgressRange
 }
 
-// CureCurve gives evenly spaced points from the start to the end, both included.
+// CureCurve gives evenly spaced points from the start to the end, both included, by the
+// formulas of CureProgress and with their source (Crank).
 // Errors are ProgressError values.
 func CureCurve(c Course, end time.Duration, points int) ([]CurvePoint, error) {
 	if err := c.check(); err != nil {
@@ -43,7 +44,7 @@ type DepthPoint struct {
 // spaced from the open face (depth 0) to the other. With both faces open the far
 // face is open too; with one it is the rind. Low, typical and high follow the
 // diffusivity, so near an open face low may stand above high. Errors are
-// ProgressError values.
+// ProgressError values. Source: Crank, as for CureProgress.
 func CureProfile(c Course, elapsed time.Duration, points int) ([]DepthPoint, error) {
 	if err := c.check(); err != nil {
 		return nil, err
@@ -88,7 +89,7 @@ type CureTime struct{ Quickest, Typical, Longest time.Duration }
 
 // CureTimeTo finds when the centre comes to a share of its final strength. A
 // course that ends frozen, or a share of 100 % and over, is ProgressNever; so is
-// anything past a year.
+// anything past a year. Source: Crank, as for CureProgress.
 func CureTimeTo(c Course, centre Percent) (CureTime, error) {
 	if err := c.check(); err != nil {
 		return CureTime{}, err

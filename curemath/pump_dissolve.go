@@ -14,8 +14,8 @@ func (p Pickle) Dissolves(m Mix) bool {
 }
 
 // SaltThatDissolves is the most salt, in tenths of a percent of the green weight
-// and no more than t.Salt, whose pickle dissolves with ease; ok is false where the
-// mix alone brings too much. Errors of SolvePump count as not dissolving.
+// and no more than t.Salt, whose pickle dissolves with ease (see Dissolves for the source);
+// ok is false where the mix alone brings too much. Errors of SolvePump count as not dissolving.
 func (t PumpTargets) SaltThatDissolves() (salt Percent, ok bool) {
 	for tenths := int(min(t.Salt, MaxSalt)*10 + 1e-9); tenths > 0; tenths-- {
 		t.Salt = Percent(tenths) / 10
@@ -27,7 +27,8 @@ func (t PumpTargets) SaltThatDissolves() (salt Percent, ok bool) {
 }
 
 // PumpThatDissolves is the least pump, in whole percent and no less than t.Pump,
-// whose pickle carries t.Salt and dissolves with ease; ok is false if none does.
+// whose pickle carries t.Salt and dissolves with ease (see Dissolves
+// for the source); ok is false if none does.
 func (t PumpTargets) PumpThatDissolves() (pump Percent, ok bool) {
 	for p := int(t.Pump); p <= int(maxPump); p++ {
 		if Percent(p) < t.Pump {

@@ -106,7 +106,7 @@ const much = 0.2
 // crystals and ranges leave open. Ingredients are counted by what is in them:
 // the salt of a curing mix and of soy sauce is salt, the water of a syrup is
 // water. Spoon and cup weights and make-up are the ingredient table's, with its
-// sources; the sums are those of CheckDry, CheckBrine and CheckPump.
+// sources; the sums, and their source, are those of CheckDry, CheckBrine and CheckPump.
 //
 // Errors are *Refusal: no weight of meat, no ingredient, or a weight that is
 // none.

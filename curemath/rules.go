@@ -56,18 +56,18 @@ func (r Rules) ByID(id string) (RuleSet, bool) {
 	return s, false
 }
 
-// Default is the set of a conversation that chose none.
+// Default is the set of a conversation that chose none. Each row of a set names its source.
 func (r Rules) Default() RuleSet {
 	s, _ := r.ByID(DefaultRules)
 	return s
 }
 
-// All lists the sets, the strictest last.
+// All lists the sets, the strictest last. Each row of a set names its source.
 func (r Rules) All() []RuleSet {
 	return append(slices.Clone(r.sets), r.strictest)
 }
 
-// Limits lists every row of the set, those set aside too.
+// Limits lists every row of the set, those set aside too. Each names its source.
 func (r RuleSet) Limits() []Limit { return slices.Clone(r.limits) }
 
 // BaconLimit is the limit for bacon cured that way: the lowest row in use. With
@@ -93,7 +93,8 @@ func (r RuleSet) BaconLimit(m Method, rindOn bool) Limit {
 }
 
 // Aim is what to aim at when the person named nothing: DefaultNitrite, or the
-// limit where that is lower. It is on the weight without rind.
+// limit where that is lower. It is on the weight without rind. The default
+// is our own choice; the limit names its source.
 func (r RuleSet) Aim(m Method) PPM {
 	return min(DefaultNitrite, r.BaconLimit(m, false).Max)
 }

@@ -51,7 +51,7 @@ type limitJSON struct {
 	Source       Source
 }
 
-// LoadRules reads the embedded rule sets. An error is a mistake in the file the
+// LoadRules reads the embedded rule sets; each row names its source. An error is a mistake in the file the
 // program was built with, so it belongs at the start of the program.
 func LoadRules() (Rules, error) { return readRules(rulesFile) }
 

@@ -38,7 +38,7 @@ func DryTo(start Grams, loss, salt Percent) (Drying, error) {
 }
 
 // DryingSoFar gives the loss between two weights and the salt share now. A piece
-// that gained is a YieldBadLoss.
+// that gained is a YieldBadLoss. The formula is that of DryTo, computed.
 func DryingSoFar(start, now Grams, salt Percent) (Drying, error) {
 	if err := checkYieldWeight(start); err != nil {
 		return Drying{}, err
