@@ -33,8 +33,8 @@ type ingredientJSON struct {
 	MakeUpSource Source `json:"make_up_source"`
 }
 
-// LoadPantry reads the embedded tables; each row names its source. An error is a mistake in a file the
-// program was built with.
+// LoadPantry reads the embedded tables; each row names its source. An error is a
+// mistake in a file the program was built with.
 func LoadPantry() (Pantry, error) {
 	mixes, err := LoadMixes()
 	if err != nil {
