@@ -116,6 +116,7 @@ func files(t *testing.T, s *stage) {
 		got = append(got, m.Files...)
 	}
 	for i, f := range r.Files {
+		s.want(joined(list), f.Caption)
 		has := s.Has.Files
 		if f.Picture() {
 			has = s.Has.Pictures
@@ -124,7 +125,6 @@ func files(t *testing.T, s *stage) {
 			s.want(joined(list), f.Name)
 			continue
 		}
-		s.want(joined(list), f.Caption)
 		if i >= len(got) || !bytes.Equal(got[i].Data, f.Data) {
 			t.Errorf("%s did not arrive as it was", f.Name)
 		} else if !f.Picture() && got[i].Name != f.Name {

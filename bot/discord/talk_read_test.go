@@ -61,8 +61,12 @@ func described(m discordtest.Message) string {
 
 // whole adds files and buttons as the terminal shows them.
 func (c *talk) whole(text string, m discordtest.Message, buttons []discordtest.Button) string {
+	text, said := c.captions(text, m)
 	out := []string{text}
-	for _, f := range m.Attachments {
+	for i, f := range m.Attachments {
+		if said[i] != "" {
+			out = append(out, said[i])
+		}
 		kind := "file"
 		if f.Type == "image/png" {
 			kind = "picture"
@@ -98,7 +102,12 @@ func (c *talk) read(source string, m discordtest.Message) string {
 		}
 		return at.In(c.zone).Format("Mon 2 Jan 15:04")
 	})
-	text := strings.TrimSpace(strings.ReplaceAll(r.tickedText, ofServer, ""))
+	return strings.TrimSpace(strings.ReplaceAll(r.tickedText, ofServer, ""))
+}
+
+// captions takes what stands under a text for its files off again: one for each file,
+// "" where none does.
+func (c *talk) captions(text string, m discordtest.Message) (string, []string) {
 	var raw struct {
 		Attachments []struct {
 			Description string `json:"description"`
@@ -107,12 +116,14 @@ func (c *talk) read(source string, m discordtest.Message) string {
 	if err := json.Unmarshal(m.Raw, &raw); err != nil {
 		c.tb.Error(err)
 	}
-	for i := range raw.Attachments {
-		if d := raw.Attachments[len(raw.Attachments)-1-i].Description; d != "" {
-			text = strings.TrimSuffix(text, "\n\n"+d)
+	said := make([]string, len(m.Attachments))
+	for i := len(raw.Attachments) - 1; i >= 0; i-- {
+		d := raw.Attachments[i].Description
+		if rest, ok := strings.CutSuffix(text, "\n\n"+d); ok && d != "" {
+			text, said[i] = rest, d
 		}
 	}
-	return text
+	return text, said
 }
 
 // spy remembers how many buttons the last answer had of its own.

@@ -16,6 +16,9 @@ func Render(r reply.Reply, save func(reply.File) (string, error)) string {
 		parts = append(parts, text)
 	}
 	for _, f := range r.Files {
+		if f.Caption != "" && !strings.Contains(r.Text(), f.Caption) {
+			parts = append(parts, printable(f.Caption))
+		}
 		parts = append(parts, printable(fileLine(f, save)))
 	}
 	if press := buttons(r); press != "" {
