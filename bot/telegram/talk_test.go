@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"log/slog"
+	"mime"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -24,21 +25,26 @@ import (
 
 // The golden talks, word for word as in the terminal: in a topic of a forum with
 // privacy mode on, those of one person in a private chat too, those of several in a
-// plain group. Someone
+// plain group, and those that go from place to place in several chats. Someone
 // alone manages their group, as they do their terminal; of several nobody does.
 func TestTalks(t *testing.T) {
-	for _, kind := range []string{"private", "group", "topic"} {
+	for _, kind := range []string{"private", "group", "topic", "places"} {
 		t.Run(kind, func(t *testing.T) {
 			for file, speakers := range talks(t) {
 				owner := "Host"
 				if len(speakers) == 1 {
 					owner = speakers[0]
 				}
-				if alone := len(speakers) == 1; kind == "private" && !alone || kind == "group" && alone {
+				groups := groupsOf(t, file)
+				if alone := len(speakers) == 1; kind == "private" && !alone || kind == "group" && alone || kind == "places" && len(groups) == 0 {
 					continue
 				}
-				convtest.RunSome(t, "../testdata", file, false, func(tb testing.TB) convtest.Channel {
-					return &club{tb: tb, kind: kind, owner: owner, chiefs: chiefs(tb, file)}
+				dir := "../testdata"
+				if kind == "places" && file == "share_card.txtar" {
+					dir = blanked(t, dir, file)
+				}
+				convtest.RunSome(t, dir, file, false, func(tb testing.TB) convtest.Channel {
+					return &club{tb: tb, kind: kind, owner: owner, chiefs: chiefs(tb, file), groups: groups}
 				})
 			}
 		})
@@ -98,13 +104,17 @@ type club struct {
 	tg     *telegramtest.Server
 	db     *store.DB // the adapter's own facts; the talk's store is not ours to see
 	rig    *rig
-	room   *telegramtest.Room
+	room   *telegramtest.Room            // where people are
+	rooms  map[string]*telegramtest.Room // of a talk in several places, by name
+	groups []string                      // the names of its groups
+	moves  bool                          // more than one place was spoken in
+	place  string
 	people map[string]*telegramtest.User
 	chiefs []string // who manage the group, besides its owner
 	now    func() time.Time
 	zone   *time.Location
 
-	last    int // the newest message read
+	last    map[int64]int // the newest message read in a chat
 	buttons []shownButton
 	pings   []string
 }
@@ -133,9 +143,16 @@ func (c *club) Open(b *bot.Bot, now func() time.Time, zone *time.Location) {
 		c.tb.Cleanup(func() { _ = c.db.Close() })
 		host := c.tg.User(c.owner)
 		c.people = map[string]*telegramtest.User{c.owner: host}
-		if c.kind == "private" {
+		c.rooms, c.last = map[string]*telegramtest.Room{}, map[int64]int{}
+		switch c.kind {
+		case "private":
 			c.room = c.tg.Private(host)
-		} else {
+		case "places":
+			for _, name := range c.groups {
+				c.rooms[name] = c.tg.Supergroup(name, host)
+			}
+			c.room = c.rooms[c.groups[0]]
+		default:
 			c.room = c.tg.Supergroup("Quarry Lane Smokehouse Club", host)
 		}
 		if c.kind == "topic" {
@@ -168,7 +185,18 @@ func (c *club) who(p bot.Person) *telegramtest.User {
 	if !ok {
 		u = c.tg.User(p.Name)
 		c.people[p.Name] = u
-		c.room.Join(u)
+		for _, name := range c.groups {
+			if c.rooms[name] != nil {
+				c.rooms[name].Join(u)
+			}
+		}
+		if len(c.rooms) == 0 {
+			c.room.Join(u)
+		}
+	}
+	if c.place == "private" && c.kind == "places" {
+		c.room = c.tg.Private(u)
+		c.rooms["@"+strings.ToLower(p.Name)] = c.room
 	}
 	return u
 }
@@ -176,7 +204,7 @@ func (c *club) who(p bot.Person) *telegramtest.User {
 // Say answers the newest thing the bot said, or names it where it said nothing yet.
 func (c *club) Say(_ context.Context, who bot.Person, text string) (string, error) {
 	u := c.who(who)
-	if c.kind == "private" {
+	if c.private() {
 		c.room.Say(u, text)
 	} else if list := c.room.FromBot(); len(list) > 0 {
 		c.room.Reply(u, list[len(list)-1], text)
@@ -198,8 +226,9 @@ func (c *club) Press(_ context.Context, who bot.Person, label string, oldest boo
 		if b.label != label {
 			continue
 		}
+		who := c.who(who)
 		before, _ := c.room.Now(b.on)
-		answer := c.room.Press(c.who(who), b.on, label).Await()
+		answer := c.room.Press(who, b.on, label).Await()
 		c.rig.settle()
 		var parts []string
 		if answer.Text != "" {
@@ -217,8 +246,8 @@ func (c *club) Press(_ context.Context, who bot.Person, label string, oldest boo
 func (c *club) Send(ctx context.Context, to store.Address, key string, r reply.Reply) (string, error) {
 	ref, err := c.rig.a.Send(ctx, to, key, r)
 	if err == nil {
-		at := c.now().In(c.zone).Format("Mon 2 Jan 15:04 MST")
-		c.pings = append(c.pings, "["+at+"]\n"+strings.Join(c.read(), "\n\n"))
+		room, where := c.at(to)
+		c.saw(where, strings.Join(c.readIn(room), "\n\n"))
 	}
 	return ref, err
 }
@@ -228,34 +257,25 @@ func (c *club) Remove(ctx context.Context, to store.Address, ref string) error {
 	if err := c.rig.a.Remove(ctx, to, ref); err != nil {
 		return err
 	}
-	for _, m := range c.room.FromBot() {
+	room, where := c.at(to)
+	for _, m := range room.FromBot() {
 		if fmt.Sprint(m.ID) == ref[1:] {
 			c.tb.Errorf("message %s is still there", ref)
 		}
 	}
-	c.pings = append(c.pings, "["+c.now().In(c.zone).Format("Mon 2 Jan 15:04 MST")+"]\n(taken down)")
+	c.saw(where, "(taken down)")
 	return nil
 }
-
-// Places is one group, or none.
-func (c *club) Places() int {
-	if c.kind == "private" {
-		return 0
-	}
-	return 1
-}
-
-// In stays in the group.
-func (c *club) In(string) error { return nil }
 
 // Edit changes a message and reads what it is now.
 func (c *club) Edit(ctx context.Context, to store.Address, ref string, r reply.Reply) error {
 	if err := c.rig.a.Edit(ctx, to, ref, r); err != nil {
 		return err
 	}
-	for _, m := range c.room.FromBot() {
+	room, where := c.at(to)
+	for _, m := range room.FromBot() {
 		if fmt.Sprint(m.ID) == ref[1:] {
-			c.pings = append(c.pings, "["+c.now().In(c.zone).Format("Mon 2 Jan 15:04 MST")+", changed]\n"+c.asTyped(m))
+			c.saw(where+", changed", c.asTyped(m))
 		}
 	}
 	return nil
@@ -268,12 +288,14 @@ func (c *club) Seen() []string {
 	return seen
 }
 
-// read gives what the bot said since it was last read.
-func (c *club) read() []string {
+// read gives what the bot said where people are since it was last read.
+func (c *club) read() []string { return c.readIn(c.room) }
+
+func (c *club) readIn(room *telegramtest.Room) []string {
 	var out []string
-	for _, m := range c.room.FromBot() {
-		if m.ID > c.last {
-			c.last = m.ID
+	for _, m := range room.FromBot() {
+		if m.ID > c.last[room.ID()] {
+			c.last[room.ID()] = m.ID
 			out = append(out, c.asTyped(m))
 		}
 	}
@@ -299,7 +321,7 @@ func (c *club) asTyped(m telegramtest.Message) string {
 	r := reply.Reply{}
 	r.Say(strings.NewReplacer("\u2060", "", "·  ", "   ").Replace(b.String()))
 	if m.File != nil {
-		kind := "application/octet-stream"
+		kind := mime.TypeByExtension(filepath.Ext(m.File.Name))
 		if m.File.Photo {
 			kind = "image/png"
 		}
