@@ -108,6 +108,9 @@ func (c *talk) read(source string, m discordtest.Message) string {
 // captions takes what stands under a text for its files off again: one for each file,
 // "" where none does.
 func (c *talk) captions(text string, m discordtest.Message) (string, []string) {
+	if len(m.Attachments) == 0 {
+		return text, nil
+	}
 	var raw struct {
 		Attachments []struct {
 			Description string `json:"description"`
