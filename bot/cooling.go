@@ -82,6 +82,7 @@ func (t *Turn) failedPing(r *reply.Reply, s course.State, letters string, head r
 // sayCoolings says it for several pieces, a line each.
 func (t *Turn) sayCoolings(r *reply.Reply, s course.State, letters []string) {
 	var rules []string
+	var lines [][]any
 	warm := false
 	for _, letter := range letters {
 		cores := s.Cores(letter)
@@ -106,11 +107,12 @@ func (t *Turn) sayCoolings(r *reply.Reply, s course.State, letters []string) {
 				line[len(line)-1] = " at the earliest."
 			}
 		}
-		r.Say(line...)
+		lines = append(lines, line)
 		if rule := "“" + c.Rule.Name + "” [" + c.Rule.Source.String() + "]"; !slices.Contains(rules, rule) {
 			rules = append(rules, rule)
 		}
 	}
+	sayPieces(r, lines)
 	if len(rules) > 0 {
 		r.Say("By the rule ", strings.Join(rules, " and "), ".")
 	}

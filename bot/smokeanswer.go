@@ -68,8 +68,20 @@ func (t *Turn) notCold(s course.State, p course.PieceState) bool {
 	return ok && !p.Has(course.Packed) && (c.Verdict == curemath.CoolingWarmAgain || c.Verdict == curemath.CoolingFailed)
 }
 
-// mostPieces is how many pieces get a line of their own in an answer.
+// mostPieces is how many lines an answer has for pieces: those past it share the last.
 const mostPieces = 3
+
+// sayPieces says what there is to say of each piece.
+func sayPieces(r *reply.Reply, lines [][]any) {
+	for len(lines) > mostPieces {
+		last := len(lines) - 1
+		lines[last-1] = append(append(lines[last-1], " "), lines[last]...)
+		lines = lines[:last]
+	}
+	for _, line := range lines {
+		r.Say(line...)
+	}
+}
 
 // mostLines is how long an answer on a smoke day is at most.
 const mostLines = 5
@@ -87,13 +99,15 @@ func (t *Turn) saySmoke(r *reply.Reply, s course.State, pieces []string) {
 			r.Say(left...)
 		}
 	} else {
-		for _, letter := range pieces[:min(len(pieces), mostPieces)] { // one line each
+		var lines [][]any
+		for _, letter := range pieces {
 			line := []any{reply.B(t.pieceName(s, letter)), ": ", t.readingLine(s.Outlook(letter)), "."}
 			if left := t.left(s, letter); len(left) > 0 {
 				line = append(append(line, " "), left...)
 			}
-			r.Say(line...)
+			lines = append(lines, line)
 		}
+		sayPieces(r, lines)
 	}
 	var rest []string
 	for _, line := range []string{t.pitWarning(s, first), t.worstDanger(s, pieces), t.worstHeat(s, pieces)} {
