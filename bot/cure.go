@@ -1,15 +1,12 @@
 package bot
 
 import (
-	"encoding/json"
-	"errors"
 	"fmt"
 	"strings"
 
 	"larderhand/bot/parse"
 	"larderhand/bot/reply"
 	"larderhand/curemath"
-	"larderhand/store"
 )
 
 func cureCommands() []Command {
@@ -35,9 +32,12 @@ type draft struct {
 	Line    parse.CureLine `json:"line"`
 	Opening bool           `json:"opening,omitempty"` // waits only for the word about the scale
 	Bare    string         `json:"bare,omitempty"`    // a number that waits for its unit
-	Pending *pending       `json:"pending,omitempty"` // readings that wait for a word
 	Asked   string         `json:"asked,omitempty"`   // a wet or box cure as it was asked for
 	Recipe  string         `json:"recipe,omitempty"`  // what it was made of: "winter juniper v2"
+}
+
+func (d draft) empty() bool {
+	return len(d.Line.Pieces) == 0 && d.Bare == "" && d.Asked == "" && !d.Opening
 }
 
 // cured is a cure line worked out: one cure a piece.
@@ -184,32 +184,6 @@ func (c cured) span() (least, most int) {
 		least, most = max(least, d.Min), max(most, d.Max)
 	}
 	return least, most
-}
-
-func (t *Turn) saveDraft(d draft) error {
-	if t.Tx == nil {
-		return nil
-	}
-	body, err := json.Marshal(d)
-	if err != nil {
-		return err
-	}
-	return t.Tx.SaveDraft(t.Me.ID, string(body))
-}
-
-// draft gives the sender's draft; ok is false if there is none.
-func (t *Turn) draft() (d draft, ok bool, err error) {
-	if t.Tx == nil {
-		return d, false, nil
-	}
-	body, _, err := t.Tx.Draft(t.Me.ID)
-	if errors.Is(err, store.ErrNotFound) {
-		return d, false, nil
-	}
-	if err != nil {
-		return d, false, err
-	}
-	return d, json.Unmarshal([]byte(body), &d) == nil, nil
 }
 
 // amend changes the draft by what a line says: "salt 2.25%", "1.5 in".

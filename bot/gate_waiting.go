@@ -1,8 +1,6 @@
 package bot
 
 import (
-	"encoding/json"
-	"errors"
 	"fmt"
 	"time"
 
@@ -47,18 +45,16 @@ func (t *Turn) gateWaiting(s course.State, p course.PieceState, n string) error 
 // coreAsked is the newest core of a piece, too warm to be cooled, that a member was asked about and has not
 // answered; its time is zero where there is none.
 func (t *Turn) coreAsked(s course.State, letter string, m store.Member) (core curemath.Fahrenheit, at time.Time, err error) {
-	body, _, err := t.Tx.Draft(m.ID)
-	if errors.Is(err, store.ErrNotFound) {
-		return 0, at, nil
-	}
-	var d draft
-	if err != nil || json.Unmarshal([]byte(body), &d) != nil || d.Pending == nil || d.Pending.Batch != s.Number {
+	sl, err := slateOf(t.Tx, m.ID)
+	if err != nil {
 		return 0, at, err
 	}
 	p, _ := s.Find(letter)
-	for _, r := range d.Pending.Readings {
-		if r.Core != nil && *r.Core > coldEnd(p) && speaksOf(r.Piece, letter) && !r.At.Before(at) {
-			core, at = *r.Core, r.At
+	for _, w := range sl.Waiting {
+		for _, r := range w.Readings {
+			if w.Batch == s.Number && r.Core != nil && *r.Core > coldEnd(p) && speaksOf(r.Piece, letter) && !r.At.Before(at) {
+				core, at = *r.Core, r.At
+			}
 		}
 	}
 	return core, at, nil

@@ -125,17 +125,18 @@ func (t *Turn) askScale(d draft) (reply.Reply, error) {
 	return r, nil
 }
 
-// no answers the question about the scale, or drops readings asked about.
+// no drops readings asked about, or answers the question about the scale.
 func (t *Turn) no(string) (reply.Reply, error) {
 	var r reply.Reply
-	d, ok, err := t.draft()
+	sl, err := t.slate()
 	if err != nil {
 		return r, err
 	}
+	d := sl.draft
 	switch {
-	case ok && d.Pending != nil:
+	case len(sl.Waiting) > 0:
 		return t.dropReadings("")
-	case ok && d.Opening:
+	case d.Opening:
 		d.Opening = false
 		if err := t.saveDraft(d); err != nil {
 			return r, err
@@ -147,14 +148,19 @@ func (t *Turn) no(string) (reply.Reply, error) {
 	return r, &Error{Kind: NotNow, Why: "There is nothing I asked you.", Example: "batches"}
 }
 
+// yes answers the question about the scale, or keeps readings asked about.
 func (t *Turn) yes(string) (reply.Reply, error) {
 	var r reply.Reply
-	d, ok, err := t.draft()
+	sl, err := t.slate()
 	if err != nil {
 		return r, err
 	}
+	d := sl.draft
+	if !d.Opening && len(sl.Waiting) > 0 {
+		return t.keepReadings("")
+	}
 	if t.Me.Confirmed.IsZero() {
-		if !ok || !d.Opening {
+		if !d.Opening {
 			return r, &Error{Kind: NotNow, Why: "There is nothing I asked you to confirm; open a batch first.", Example: "open 5 lb juniper 1.5 in"}
 		}
 		if err := t.Tx.Confirm(t.Me.ID); err != nil {
@@ -162,7 +168,7 @@ func (t *Turn) yes(string) (reply.Reply, error) {
 		}
 		t.Me.Confirmed = t.Now
 	}
-	if !ok || !d.Opening {
+	if !d.Opening {
 		r.Say("You have said so already; thank you.")
 		return r, nil
 	}
@@ -213,7 +219,7 @@ func (t *Turn) begin(b store.Batch) (course.State, error) {
 	if err != nil {
 		return s, err
 	}
-	return s, t.Tx.SaveDraft(t.Me.ID, "")
+	return s, t.saveDraft(draft{})
 }
 
 func (t *Turn) sayOpened(r *reply.Reply, s course.State, c cured) error {

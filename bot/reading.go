@@ -24,21 +24,14 @@ func readingCommands() []Command {
 		row("pit", "3 pit 148 core 121", "log what the thermometers read", "pit 1 148 core 121", "smoker", "grate"),
 		row("core", "core 3 121 / core a 121 b 118", "log core temperatures", "core 1 121", "meat", "probe"),
 		row("temp", "temp 3 148/121", "log pit and core in one", "temp 1 148/121", "temps", "reading", "readings", "temperature"),
-		{Name: "keep", Own: true, Group: groupSmoke, Form: "keep", Help: "take the readings I asked about as they are", Example: "keep", Run: (*Turn).keep},
-		{Name: "drop", Group: groupSmoke, Form: "drop", Help: "leave the readings I asked about out", Example: "drop", Run: (*Turn).dropReadings},
+		{Name: "keep", Own: true, Group: groupSmoke, Form: "keep / keep 2", Help: "take the readings I asked about as they are", Example: "keep", Fields: []Field{{Name: "Which", Example: "2", Optional: true}}, Run: (*Turn).keep},
+		{Name: "drop", Group: groupSmoke, Form: "drop / drop 2", Help: "leave the readings I asked about out", Example: "drop", Fields: []Field{{Name: "Which", Example: "2", Optional: true}}, Run: (*Turn).dropReadings},
 		{Name: "strike", Group: groupMend, Form: "strike 3 14:30 / strike 3 file", Help: "strike out a reading: the last, that of a time, or a file's", Example: "strike 1 14:30", Batch: true, Run: (*Turn).strike},
 	}
 }
 
 // hot says whether readings are of use to a batch now.
 func hot(s course.State) bool { return s.Stage() == course.InSmoke || s.Stage() == course.Cooling }
-
-// pending is readings that wait for a person's word.
-type pending struct {
-	Batch    int             `json:"batch"` // number
-	Readings []parse.Reading `json:"readings"`
-	File     string          `json:"file,omitempty"` // they came in
-}
 
 // reading logs what a line such as "pit 148 core 121 at 14:30" says, after the
 // batch and piece it names.
@@ -142,83 +135,6 @@ func (t *Turn) impossible(err error, what string, at curemath.Fahrenheit) error 
 		return err
 	}
 	return &Error{Kind: BadInput, Why: fmt.Sprintf("A %s of %s can't be; nothing was noted.%s", what, t.units().temp(at), t.unitFits(at, frozen, mostCore)), Example: t.exampleReading()}
-}
-
-// askAbout keeps readings aside until the person says that they are right.
-func (t *Turn) askAbout(s course.State, list []parse.Reading, odd string) (reply.Reply, error) {
-	var r reply.Reply
-	d, _, err := t.draft()
-	if err != nil {
-		return r, err
-	}
-	d.Pending = &pending{Batch: s.Number, Readings: list}
-	if err := t.saveDraft(d); err != nil {
-		return r, err
-	}
-	r.Say(odd)
-	r.Say("It counts only if you say so: ", reply.Type("keep"), " or ", reply.Type("drop"), ".")
-	r.Press(reply.Button{Label: "It is right, keep it", Line: "keep"}, reply.Button{Label: "Drop it", Line: "drop"})
-	return r, nil
-}
-
-func (t *Turn) pendingReadings() (course.State, pending, error) {
-	d, ok, err := t.draft()
-	if err != nil {
-		return course.State{}, pending{}, err
-	}
-	if !ok || d.Pending == nil {
-		return course.State{}, pending{}, &Error{Kind: NotNow, Why: "There are no readings I asked about.", Example: "pit 1 148 core 121"}
-	}
-	p := *d.Pending
-	d.Pending = nil
-	if err := t.saveDraft(d); err != nil {
-		return course.State{}, p, err
-	}
-	b, err := t.Tx.Batch(t.Conv.ID, p.Batch)
-	if err != nil {
-		return course.State{}, p, err
-	}
-	s, err := load(t.Tx, b)
-	return s, p, err
-}
-
-// keep keeps what the line says: a batch as a recipe, or the readings that wait.
-func (t *Turn) keep(args string) (reply.Reply, error) {
-	if asRecipe.MatchString(args) {
-		return t.saveRecipe(args)
-	}
-	return t.keepReadings()
-}
-
-func (t *Turn) keepReadings() (reply.Reply, error) {
-	s, p, err := t.pendingReadings()
-	if err != nil {
-		return reply.Reply{}, err
-	}
-	if err := t.permit(logs, s); err != nil {
-		return reply.Reply{}, err
-	}
-	if err := ended(s); err != nil {
-		return reply.Reply{}, err
-	}
-	r, err := t.log(s, p.Readings, p.File)
-	if err != nil {
-		return r, err
-	}
-	var kept reply.Reply
-	kept.Say("Kept: ", t.readingsText(p.Readings), ".")
-	kept.Append(r)
-	return kept, nil
-}
-
-func (t *Turn) dropReadings(string) (reply.Reply, error) {
-	var r reply.Reply
-	s, p, err := t.pendingReadings()
-	if err != nil {
-		return r, err
-	}
-	r.Say("Left out of ", name(s), ": ", t.readingsText(p.Readings), ".")
-	return r, nil
 }
 
 // readingsText names readings, or how many they are.

@@ -64,15 +64,13 @@ func (t *Turn) table(line string) (reply.Reply, error) {
 	if len(rows) == 0 {
 		return reply.Reply{}, &Error{Kind: BadInput, Why: fmt.Sprintf("Nothing in that file is new for %s. %s", name(s), strings.Join(remarks, " ")), Example: fmt.Sprintf("%d %s", s.Number, t.exampleReading())}
 	}
-	d, _, err := t.draft()
+	asked, others, err := t.setAside(pending{Batch: s.Number, Readings: rows, File: clip(path.Base(file.Name), 60)})
 	if err != nil {
 		return reply.Reply{}, err
 	}
-	d.Pending = &pending{Batch: s.Number, Readings: rows, File: clip(path.Base(file.Name), 60)}
-	if err := t.saveDraft(d); err != nil {
-		return reply.Reply{}, err
-	}
-	return t.preview(s, d.Pending, table, remarks), nil
+	r := t.preview(s, asked, table, remarks)
+	t.sayQuestion(&r, asked, others)
+	return r, nil
 }
 
 // tableOf takes the word for a reading off what was typed with the file, so that
@@ -167,7 +165,7 @@ func thinned(rows []parse.Reading) (kept []parse.Reading, step time.Duration) {
 }
 
 // preview shows back how a file was understood.
-func (t *Turn) preview(s course.State, p *pending, table parse.Table, remarks []string) reply.Reply {
+func (t *Turn) preview(s course.State, p pending, table parse.Table, remarks []string) reply.Reply {
 	var r reply.Reply
 	first, last := p.Readings[0].At, p.Readings[len(p.Readings)-1].At
 	head := []any{reply.B(name(s)), ", ", p.File, ": ", count(len(p.Readings), "reading"), ", ", t.dayHour(first)}
@@ -181,8 +179,6 @@ func (t *Turn) preview(s course.State, p *pending, table parse.Table, remarks []
 	if len(rest) > 0 {
 		r.Par(strings.Join(rest, " "))
 	}
-	r.Par("They count only if you say so: ", reply.Type("keep"), " or ", reply.Type("drop"), ".")
-	r.Press(reply.Button{Label: "Right, keep them", Line: "keep"}, reply.Button{Label: "Drop them", Line: "drop"})
 	return r
 }
 
