@@ -75,6 +75,9 @@ func RunSome(t *testing.T, dir, pattern string, update bool, open func(testing.T
 			case "places":
 				g, ok := ch.(Grouped)
 				return ok && g.Places() > 1, nil
+			case "moves":
+				m, ok := ch.(Mover)
+				return ok && m.Moves(), nil
 			case "files":
 				_, ok := ch.(Attacher)
 				return ok, nil
@@ -106,6 +109,7 @@ func verbs() map[string]func(*testscript.TestScript, bool, []string) {
 	}
 	return map[string]func(*testscript.TestScript, bool, []string){
 		"in":        verb((*desk).in),
+		"move":      verb((*desk).move),
 		"admin":     verb((*desk).admin),
 		"attach":    attach,
 		"begin":     verb((*desk).begin),

@@ -21,6 +21,7 @@ type Paper struct {
 	seen    []string
 	events  int
 	place   string // empty: one place for all
+	moved   string // what the addresses of groups end in since they were moved
 	several bool   // more than one place was spoken in
 	sent    int
 }
@@ -77,7 +78,7 @@ func (p *Paper) answer(ctx context.Context, m bot.Message) string {
 	case "private":
 		m.Conversation = store.Address("paper:@" + m.Sender.Key)
 	default:
-		m.Conversation, m.Direct, m.Title = store.Address("paper:"+p.place), false, p.place
+		m.Conversation, m.Direct, m.Title = store.Address("paper:"+p.place+p.moved), false, p.place
 	}
 	r := p.bot.Handle(ctx, m)
 	p.show(r)

@@ -44,7 +44,7 @@ func TestTalks(t *testing.T) {
 					dir = blanked(t, dir, file)
 				}
 				convtest.RunSome(t, dir, file, false, func(tb testing.TB) convtest.Channel {
-					return &club{tb: tb, kind: kind, owner: owner, chiefs: chiefs(tb, file), groups: groups}
+					return &club{tb: tb, kind: kind, owner: owner, chiefs: chiefs(tb, file), groups: groups, grows: grows(tb, file)}
 				})
 			}
 		})
@@ -108,6 +108,8 @@ type club struct {
 	rooms  map[string]*telegramtest.Room // of a talk in several places, by name
 	groups []string                      // the names of its groups
 	moves  bool                          // more than one place was spoken in
+	grows  bool                          // a plain group that becomes a supergroup
+	chats  chats
 	place  string
 	people map[string]*telegramtest.User
 	chiefs []string // who manage the group, besides its owner
@@ -123,13 +125,6 @@ type shownButton struct {
 	label string
 	on    telegramtest.Message
 }
-
-// nowhere is for chats that neither move nor close.
-type nowhere struct{}
-
-func (nowhere) MoveChat(context.Context, time.Time, store.Address, store.Address) error { return nil }
-func (nowhere) ParkChat(context.Context, time.Time, store.Address, string) error        { return nil }
-func (nowhere) UnparkChat(context.Context, time.Time, store.Address) error              { return nil }
 
 // Open starts the adapter, anew after a restart.
 func (c *club) Open(b *bot.Bot, now func() time.Time, zone *time.Location) {
@@ -153,7 +148,11 @@ func (c *club) Open(b *bot.Bot, now func() time.Time, zone *time.Location) {
 			}
 			c.room = c.rooms[c.groups[0]]
 		default:
-			c.room = c.tg.Supergroup("Quarry Lane Smokehouse Club", host)
+			found := c.tg.Supergroup
+			if c.Moves() {
+				found = c.tg.Group
+			}
+			c.room = found(clubName, host)
 		}
 		if c.kind == "topic" {
 			c.room.TopicsOn()
@@ -168,7 +167,7 @@ func (c *club) Open(b *bot.Bot, now func() time.Time, zone *time.Location) {
 	}
 	c.rig = prepare(c.tb, c.tg, c.db, func(_ *telegram.Config, a *telegram.Adapter) {
 		if a != nil {
-			a.Bot, a.Places, a.Now = b, nowhere{}, now
+			a.Bot, a.Places, a.Now = b, &c.chats, now
 			a.Log = slog.New(slog.NewTextHandler(c.tb.Output(), nil))
 		}
 	}).start()
