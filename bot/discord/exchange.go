@@ -57,7 +57,7 @@ func (x *exchange) soon(ctx context.Context, d time.Duration) {
 	x.a.work.Add(1)
 	x.timer = time.AfterFunc(d, func() {
 		defer x.a.work.Done()
-		ctx, stop := context.WithTimeout(context.WithoutCancel(ctx), lastWords)
+		ctx, stop := x.a.outlast(ctx)
 		defer stop()
 		x.mu.Lock()
 		defer x.mu.Unlock()

@@ -172,7 +172,7 @@ func (a *Adapter) background(ctx context.Context, do func(context.Context)) {
 	a.work.Add(1)
 	go func() {
 		defer a.work.Done()
-		ctx, stop := context.WithTimeout(context.WithoutCancel(ctx), lastWords)
+		ctx, stop := a.outlast(ctx)
 		defer stop()
 		a.guard("what is done aside", func() { do(ctx) })
 	}()

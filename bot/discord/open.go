@@ -8,6 +8,7 @@
 package discord
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"log/slog"
@@ -31,6 +32,7 @@ type Config struct {
 	Shards   int    // connections to the gateway; 0 takes as many as Discord recommends
 	Patience Patience
 	Ack      time.Duration // how long an answer may take before it is put off; 0 is a second
+	Drain    time.Duration // how long answers in hand may take at the end; 0 is ten seconds
 }
 
 // Parts are what an adapter works with.
@@ -74,9 +76,7 @@ func New(cfg Config) (*Adapter, error) {
 	}
 	a := &Adapter{Parts: Parts{Now: time.Now, Log: slog.New(slog.DiscardHandler)}, cfg: cfg, words: words, inbox: bot.NewInbox(workers),
 		patience: cfg.Patience.orDefault(), ack: cfg.Ack, fetching: make(chan struct{}, fetchesAtOnce), client: &http.Client{Timeout: 20 * time.Second}}
-	if a.ack == 0 {
-		a.ack = time.Second
-	}
+	a.ack, a.cfg.Drain = cmp.Or(a.ack, time.Second), cmp.Or(cfg.Drain, lastWords)
 	next := http.DefaultTransport
 	if cfg.APIURL != "" {
 		base, err := url.Parse(cfg.APIURL)
@@ -129,7 +129,7 @@ func (a *Adapter) Run(ctx context.Context) error {
 		}()
 	}
 	all.Wait()
-	end, done := context.WithTimeout(context.WithoutCancel(ctx), lastWords)
+	end, done := context.WithTimeout(context.WithoutCancel(ctx), a.cfg.Drain)
 	defer done()
 	a.inbox.Stop(end)
 	a.work.Wait()
@@ -139,8 +139,16 @@ func (a *Adapter) Run(ctx context.Context) error {
 	return nil
 }
 
-// lastWords is how long answers in hand may take once we are to stop.
+// lastWords is how long what is done beside the queues may take.
 const lastWords = 10 * time.Second
+
+// outlast gives a context for what is done beside the queues, which goes on for a
+// while after ctx has ended.
+func (a *Adapter) outlast(ctx context.Context) (context.Context, func()) {
+	out, stop := context.WithTimeout(context.WithoutCancel(ctx), lastWords)
+	unhook := context.AfterFunc(ctx, func() { time.AfterFunc(a.cfg.Drain, stop) })
+	return out, func() { unhook(); stop() }
+}
 
 // shards finds out how many connections to make and gives the leave each needs to
 // identify: so many at once every five seconds.

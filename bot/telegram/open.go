@@ -7,6 +7,7 @@
 package telegram
 
 import (
+	"cmp"
 	"context"
 	"log/slog"
 	"net/http"
@@ -29,6 +30,17 @@ type Config struct {
 	// Drain is how long messages taken in are worked off at the end; 0 is a
 	// quarter of a minute.
 	Drain time.Duration
+	// Call is how long a call may take, uploads and downloads included; 0 is forty
+	// seconds. A poll may take Poll longer, though no more than twenty seconds past it.
+	Call time.Duration
+	// Poll is how long the platform holds a poll with nothing to say, in whole
+	// seconds; 0 is fifty.
+	Poll time.Duration
+}
+
+func (c Config) orDefault() Config {
+	c.Drain, c.Call, c.Poll = cmp.Or(c.Drain, drainTime), cmp.Or(c.Call, callTime), cmp.Or(c.Poll, pollTime)
+	return c
 }
 
 // Webhook says where updates come in.
@@ -103,15 +115,13 @@ const OfficialURL = "https://api.telegram.org"
 // New sets an adapter up. It makes no call yet. Parts may be filled in later, until
 // Run is called.
 func New(cfg Config) *Adapter {
-	if cfg.Drain == 0 {
-		cfg.Drain = drainTime
-	}
+	cfg = cfg.orDefault()
 	base := strings.TrimRight(cfg.APIURL, "/")
 	if base == "" {
 		base = OfficialURL
 	}
 	return &Adapter{cfg: cfg, inbox: bot.NewInbox(workers), Parts: Parts{Now: time.Now, Log: slog.New(slog.DiscardHandler)},
-		api: api{token: cfg.Token, base: base, http: &http.Client{}}}
+		api: api{token: cfg.Token, base: base, most: cfg.Call, http: &http.Client{}}}
 }
 
 // name is the bot's @name without the @, "" before it is known.

@@ -18,11 +18,12 @@ import (
 // api makes calls.
 type api struct {
 	token string
-	base  string // without the slash at the end
+	base  string        // without the slash at the end
+	most  time.Duration // how long a call may take
 	http  *http.Client
 }
 
-// callTime bounds a call, uploads included. A poll has its own bound.
+// callTime bounds a call, uploads included, where nothing else is asked for.
 const callTime = 40 * time.Second
 
 // within is the library's client with a context in it.
@@ -50,7 +51,7 @@ func (a *api) bound(ctx context.Context) (*tgbotapi.BotAPI, *within) {
 // call makes a call and reads its result into out, unless that is nil. An error is
 // a *problem.
 func (a *api) call(ctx context.Context, method string, params map[string]string, out any) error {
-	return a.callWithin(ctx, callTime, method, params, out)
+	return a.callWithin(ctx, a.most, method, params, out)
 }
 
 func (a *api) callWithin(ctx context.Context, most time.Duration, method string, params map[string]string, out any) error {
@@ -63,7 +64,7 @@ func (a *api) callWithin(ctx context.Context, most time.Duration, method string,
 
 // upload makes a call that sends a file.
 func (a *api) upload(ctx context.Context, method string, params map[string]string, field, name string, data []byte, out any) error {
-	ctx, cancel := context.WithTimeout(ctx, callTime)
+	ctx, cancel := context.WithTimeout(ctx, a.most)
 	defer cancel()
 	bot, w := a.bound(ctx)
 	resp, err := bot.UploadFiles(method, params, []tgbotapi.RequestFile{{Name: field, Data: tgbotapi.FileBytes{Name: name, Bytes: data}}})
@@ -86,7 +87,7 @@ func (a *api) download(ctx context.Context, id string, most int64) ([]byte, erro
 	if err := a.call(ctx, "getFile", map[string]string{"file_id": id}, &f); err != nil {
 		return nil, err
 	}
-	ctx, cancel := context.WithTimeout(ctx, callTime)
+	ctx, cancel := context.WithTimeout(ctx, a.most)
 	defer cancel()
 	req, err := http.NewRequestWithContext(ctx, http.MethodGet, a.base+"/file/bot"+a.token+"/"+f.FilePath, nil)
 	if err != nil {

@@ -124,12 +124,12 @@ func (a *Adapter) poll(ctx context.Context, box *mailbox) error {
 }
 
 func (a *Adapter) fetch(ctx context.Context, offset int) ([]json.RawMessage, error) {
-	params := map[string]string{"timeout": fmt.Sprint(int(pollTime / time.Second)), "allowed_updates": wanted}
+	params := map[string]string{"timeout": fmt.Sprint(int(a.cfg.Poll / time.Second)), "allowed_updates": wanted}
 	if offset != 0 {
 		params["offset"] = fmt.Sprint(offset)
 	}
 	var raws []json.RawMessage
-	err := a.api.callWithin(ctx, pollTime+20*time.Second, "getUpdates", params, &raws)
+	err := a.api.callWithin(ctx, a.cfg.Poll+min(a.cfg.Call, 20*time.Second), "getUpdates", params, &raws)
 	var p *problem
 	if !errors.As(err, &p) {
 		return raws, nil
