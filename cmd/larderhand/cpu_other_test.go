@@ -1,6 +1,6 @@
 //go:build !unix
 
-package bot_test
+package main
 
 import "time"
 
