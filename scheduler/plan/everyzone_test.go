@@ -21,12 +21,15 @@ var pingHours = []plan.HourMinute{0, 30, 105, 150, 480} // 00:00 00:30 01:45 02:
 // data (IANA time zone database, as embedded in Go) and every date from 2025 to
 // 2034, and holds each instant against the wall clock. Near a change of the
 // clocks the expected instant is found by looking at the wall clock minute by
-// minute.
+// minute. Under -short it is every tenth zone.
 func TestEveryZoneForTenYears(t *testing.T) {
 	data := embeddedZones(t)
 	first, end := plan.Date{Year: 2025, Month: time.January, Day: 1}, plan.Date{Year: 2035, Month: time.January, Day: 1}
-	walked := map[string]string{}
-	for _, name := range zone.Names() {
+	names, walked := zone.Names(), map[string]string{}
+	if len(names) <= 400 { // the database has had more since the nineties
+		t.Fatalf("only %d zones", len(names))
+	}
+	for _, name := range names {
 		loc, err := time.LoadLocationFromTZData(name, data[name])
 		if err != nil {
 			t.Fatalf("%s: %v", name, err)
@@ -36,6 +39,9 @@ func TestEveryZoneForTenYears(t *testing.T) {
 			continue
 		}
 		walked[string(data[name])] = name
+		if testing.Short() && len(walked)%10 != 0 {
+			continue
+		}
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			near := nearChanges(loc, first, end)
@@ -43,6 +49,9 @@ func TestEveryZoneForTenYears(t *testing.T) {
 				walk(t, loc, first, end, i, near)
 			}
 		})
+	}
+	if len(walked) < 300 {
+		t.Errorf("only %d zones differ", len(walked))
 	}
 }
 
