@@ -119,19 +119,24 @@ func (n *nobody) Send(context.Context, store.Address, string, reply.Reply) (stri
 // BenchmarkPings composes, hands to nobody and records the pings of a morning, as
 // quickly as it goes. The figure of interest is per ping.
 func BenchmarkPings(b *testing.B) {
-	const n = 100_000
-	db, larder, clock := crowds()[0].village(b, n)
-	b.ResetTimer()
-	for b.Loop() { // once: b.N stays 1 at this size
-		to := &nobody{}
-		s := &scheduler.Scheduler{Due: db, Reach: db, Deliver: bot.Deliverer{Bot: larder, Sender: to}, Lease: rand.Text, Log: slog.New(slog.DiscardHandler)}
-		if err := s.Advance(b.Context(), clock, clock.At.Add(12*time.Hour)); err != nil {
-			b.Fatal(err)
-		}
-		if to.messages != n {
-			b.Fatalf("%d messages", to.messages)
-		}
-		b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(to.messages), "µs/ping")
+	for _, n := range []int{10_000, 100_000} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			db, larder, clock := crowds()[0].village(b, n)
+			cpu := cpuTime()
+			b.ResetTimer()
+			for b.Loop() { // once, with -benchtime 1x
+				to := &nobody{}
+				s := &scheduler.Scheduler{Due: db, Reach: db, Deliver: bot.Deliverer{Bot: larder, Sender: to}, Lease: rand.Text, Log: slog.New(slog.DiscardHandler)}
+				if err := s.Advance(b.Context(), clock, clock.At.Add(12*time.Hour)); err != nil {
+					b.Fatal(err)
+				}
+				if to.messages != n {
+					b.Fatalf("%d messages", to.messages)
+				}
+			}
+			b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(n), "µs/ping")
+			b.ReportMetric(float64((cpuTime()-cpu).Microseconds())/float64(n), "cpu-µs/ping")
+		})
 	}
 }
 
