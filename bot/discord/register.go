@@ -37,6 +37,9 @@ func (a *Adapter) ready(ctx context.Context, r *discordgo.Ready) {
 			return
 		}
 		if err := a.registerCommands(ctx, app); err != nil {
+			if ctx.Err() != nil {
+				return // the next start sees to it
+			}
 			a.Log.ErrorContext(ctx, "the slash commands could not be registered; they stay as they are", "error", err)
 			return
 		}
@@ -83,7 +86,7 @@ func (a *Adapter) registerCommands(ctx context.Context, app string) error {
 	if err != nil || maps.Equal(had, want) {
 		return err
 	}
-	return a.Keep.Put(ctx, store.Fact{Name: fact, Value: string(value)})
+	return a.Keep.Put(context.WithoutCancel(ctx), store.Fact{Name: fact, Value: string(value)})
 }
 
 func (a *Adapter) registered(ctx context.Context, fact string) (map[string]string, error) {
