@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/agnivade/levenshtein"
 
@@ -134,6 +135,9 @@ func slips(word, w string) int {
 // two letters may differ only where the first is right.
 func (b *Bot) nearest(word string) (string, bool) {
 	best, least := "", 3
+	if utf8.RuneCountInString(word) < 3 { // as near to one as to another
+		return "", false
+	}
 	for _, c := range b.table {
 		for _, w := range append([]string{c.Name}, c.Also...) {
 			if d := slips(word, w); d < least && d*2 <= len(w) && (d == 1 || word[0] == w[0]) {

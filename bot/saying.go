@@ -39,6 +39,9 @@ func sayings() []saying {
 		s(`(?:i |we |i've |i have |just )+(?:flipped|turned)(?: (?:batch )?(\d+))?(?: now| just now)?`, "flip $1"),
 		s(`(?:it'?s|it is|they'?re|they are|surface is|its) (tacky|firm|rinsed|chilled|sliced|packed)(?: (?:now|already|all through|enough))*`, "$1"),
 		s(`(?:it'?s |it is |its |they'?re |i |we |have |just |put (?:it|them) |now )*(?:on (?:a|the) rack|uncovered)(?:,? uncovered| on a rack)? in (?:the|my) fridge(?: now)?`, "dry"),
+		s(`(?:(?:it'?s|it is|they'?re|they are|its|belly is|i |we |have |just |put (?:it|them|the belly)) ?)*(?:in|into|on) the (?:smoke|smoker|smokehouse|pit)(?: now)?|(?:(?:i|we|have|just|now) )*(?:started|starting|start) (?:(?:to|the|its|with the) )?smok(?:e|ing)(?: (?:it|them|now))*|smoking(?: (?:it|them|now))*`, "smoke"),
+		s(`(?:(?:it'?s|it is|they'?re|they are|its|i|we|have|just|now|took (?:it|them)|pulled (?:it|them)) )*(?:out of|off) the (?:smoke|smoker|smokehouse|pit)(?: now)?`, "smoked"),
+		does(`(?:(?:it'?s|it is|they'?re|they are|surface is|its|is|feels) )+dry(?: (?:now|already|enough))*|(?:(?:it'?s|it is|they'?re|they are|its|i|we|have|just|is) )*dried(?: (?:now|already|enough|it|them))*`, (*Turn).driedOrDrying),
 		s(`same (?:as|like) (?:batch )?#?(\d+ ?[a-z]?)[,:]? (?:but |with |for |at |only )*(\d.*)`, "again $1 $2"),
 		does(`(?:is|are) (?:the |my |our |it |this |that |they )?(?:cure|batch|bacon|belly|meat)?(?: ?#?\d+)? ?(?:done|cured|cured through|through|finished)(?: curing)?(?: yet| now)?|(?:done|cured) yet`, (*Turn).curedYet),
 		does(`(?:so,? |and )?(?:how (?:much )?long(?:er)?(?: (?:now|left|still|to go|more|is left|does it take|will it take|until (?:it'?s|it is) (?:done|ready)))*|how much time(?: is)?(?: left)?|when (?:will|is|does) (?:it|the (?:bacon|smoke|belly|meat|core))(?: be)?(?: (?:ready|done|finished|out|there|at (?:its|the) target))(?: be)?|when'?s (?:it|the (?:bacon|smoke|belly|meat)) (?:ready|done|finished))`, (*Turn).howLongStill),
@@ -101,6 +104,12 @@ func (t *Turn) howLongStill(found []string) (reply.Reply, error) {
 		return t.curedYet(found)
 	}
 	return r, nil
+}
+
+// driedOrDrying asks whether the surface is tacky or was only now set to dry.
+func (t *Turn) driedOrDrying([]string) (reply.Reply, error) {
+	return reply.Reply{}, &Error{Kind: BadInput, Why: "Dried until it feels tacky, or set to dry only now? Smoke takes to a tacky surface; a wet one turns sour and streaky.", Example: "tacky",
+		Buttons: []reply.Button{{Label: "Tacky", Line: "tacky"}, {Label: "Set to dry now", Line: "dry"}}}
 }
 
 // curedYet says where the batches in their cure stand by the day rule, and that the

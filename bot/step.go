@@ -17,7 +17,7 @@ func stepWords(s course.Step) []string {
 	case course.Drying:
 		return []string{"drying"}
 	case course.Season:
-		return []string{"seasoned", "glaze", "glazed"}
+		return []string{"seasoned", "glaze", "glazed", "brushed"}
 	case course.Cooled:
 		return []string{"cool"}
 	case course.Chilled:
