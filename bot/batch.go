@@ -69,7 +69,7 @@ func (t *Turn) pieceRows(s course.State) [][]string {
 		if p.Thickness > 0 {
 			thick = t.units().thickness(p.Thickness)
 		}
-		rows = append(rows, []string{p.Letter + " " + orElse(p.Flavouring, "plain"), t.units().meat(p.Weight), thick,
+		rows = append(rows, []string{p.Letter + " " + orElse(p.Flavouring, "plain") + rindText(p.RindOn), t.units().meat(p.Weight), thick,
 			grams(p.MixWeight, weighedDecimals(p.MixWeight)), grams(p.SaltWeight, 0), grams(p.Sugar, 0), trim(float64(p.Ingoing), 1)})
 	}
 	return rows

@@ -80,7 +80,7 @@ func (t *Turn) lastDay(s course.State) time.Time {
 
 func (t *Turn) cardTiles(s course.State) []chart.Fact {
 	tiles := []chart.Fact{{Label: "in the cure", Value: t.curedFor(s)}}
-	tiles = append(tiles, chart.Fact{Label: "nitrite went in", Value: span(s.Pieces, func(p course.PieceState) float64 { return float64(p.Ingoing) }, " ppm", 1)})
+	tiles = append(tiles, chart.Fact{Label: "nitrite went in", Value: span(s.Pieces, ingoing, " ppm", 1)})
 	if d := longestSmoke(s, t.Now); d > 0 {
 		tiles = append(tiles, chart.Fact{Label: "in the smoke", Value: howLong(d)})
 	}
@@ -97,7 +97,7 @@ func (t *Turn) cardTiles(s course.State) []chart.Fact {
 }
 
 // span writes a figure of all pieces: one if they agree, else lowest to highest.
-func span(pieces []course.PieceState, of func(course.PieceState) float64, unit string, decimals int) string {
+func span[P any](pieces []P, of func(P) float64, unit string, decimals int) string {
 	low, high := of(pieces[0]), of(pieces[0])
 	for _, p := range pieces {
 		low, high = min(low, of(p)), max(high, of(p))
@@ -107,6 +107,8 @@ func span(pieces []course.PieceState, of func(course.PieceState) float64, unit s
 	}
 	return trim(low, decimals) + " to " + trim(high, decimals) + unit
 }
+
+func ingoing(p course.PieceState) float64 { return float64(p.Ingoing) }
 
 func (t *Turn) curedFor(s course.State) string {
 	end := t.Now

@@ -25,6 +25,26 @@ func (c cured) unmeasured() string {
 	return "each of pieces " + strings.Join(list, ", ")
 }
 
+// limits is what each piece is held to: one with its rind on is held to less.
+func (c cured) limits() string {
+	var texts []string
+	of := map[string][]string{}
+	for i, cure := range c.cures {
+		text := cure.Limit.Text()
+		if of[text] == nil {
+			texts = append(texts, text)
+		}
+		of[text] = append(of[text], letter(i))
+	}
+	if len(texts) == 1 {
+		return texts[0]
+	}
+	for i, text := range texts {
+		texts[i] = text + " of " + strings.Join(of[text], ", ")
+	}
+	return strings.Join(texts, " and ")
+}
+
 // showCure writes what to weigh out, what it comes to, and what to do next.
 func (t *Turn) showCure(c cured) reply.Reply {
 	var r reply.Reply
@@ -35,15 +55,15 @@ func (t *Turn) showCure(c cured) reply.Reply {
 		t.manyPieces(&r, c)
 	}
 	one := c.cures[0]
-	r.Par(t.ingoing(c), " ppm nitrite goes in; the limit is ", one.Limit.Text(), " for ", one.Limit.What, " [", one.Limit.Source.String(), "].")
+	r.Par(span(c.cures, func(c curemath.DryCure) float64 { return float64(c.Ingoing) }, "", 1), " ppm nitrite goes in; the limit is ", c.limits(), " for ", one.Limit.What, " [", one.Limit.Source.String(), "].")
 	least, most := c.span()
 	switch {
 	case c.thick && len(c.cures) == 1:
 		r.Say(fmt.Sprintf("%s in the bag at %s, cold (34 to 38 °F, 1 to 3 °C) and flipped every day; first check on day %d.", daysRange(least, most), u.thickness(c.line.Pieces[0].Thickness), least))
 	case c.thick:
-		r.Say(fmt.Sprintf("%s in the bag by the thickest piece, cold (34 to 38 °F, 1 to 3 °C) and flipped every day; first check on day %d.", daysRange(least, most), least))
+		r.Say(fmt.Sprintf("%s in the bag by the piece that needs longest, cold (34 to 38 °F, 1 to 3 °C) and flipped every day; first check on day %d.", daysRange(least, most), least))
 	case c.unmeasured() != "":
-		r.Say(fmt.Sprintf("How thick is %s at the thickest? Until I know it counts as 2 in (51 mm): %s in the bag by the thickest piece, cold (34 to 38 °F, 1 to 3 °C) and flipped every day.", c.unmeasured(), daysRange(least, most)))
+		r.Say(fmt.Sprintf("How thick is %s at the thickest? Until I know it counts as 2 in (51 mm): %s in the bag by the piece that needs longest, cold (34 to 38 °F, 1 to 3 °C) and flipped every day.", c.unmeasured(), daysRange(least, most)))
 	default:
 		r.Say(fmt.Sprintf("How thick is it at the thickest? Until I know: %s in the bag, as for 2 in (51 mm), cold (34 to 38 °F, 1 to 3 °C) and flipped every day.", daysRange(least, most)))
 	}
@@ -115,23 +135,10 @@ func (t *Turn) manyPieces(r *reply.Reply, c cured) {
 	rows := [][]string{{"", "weight", c.cures[0].Targets.Mix.Name, "salt", "sugar", "ppm"}}
 	for i, cure := range c.cures {
 		p := c.line.Pieces[i]
-		rows = append(rows, []string{letter(i) + " " + orElse(p.Flavouring, "plain"), t.units().meat(p.Weight), mixGrams(cure),
+		rows = append(rows, []string{letter(i) + " " + orElse(p.Flavouring, "plain") + rindText(cure.Targets.RindOn), t.units().meat(p.Weight), mixGrams(cure),
 			saltGrams(cure.Weigh.Salt, cure), saltGrams(cure.Weigh.Sugar, cure), trim(float64(cure.Ingoing), 1)})
 	}
 	r.Table(rows)
-}
-
-// ingoing is the range of nitrite over the pieces.
-func (t *Turn) ingoing(c cured) string {
-	low, high := c.cures[0].Ingoing, c.cures[0].Ingoing
-	for _, cure := range c.cures {
-		low, high = min(low, cure.Ingoing), max(high, cure.Ingoing)
-	}
-	a, b := trim(float64(low), 1), trim(float64(high), 1)
-	if a == b {
-		return a
-	}
-	return a + " to " + b
 }
 
 // sayWarnings says each warning once, however many pieces have it.

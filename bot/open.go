@@ -226,7 +226,7 @@ func (t *Turn) sayOpened(r *reply.Reply, s course.State, c cured) error {
 	r.Say(reply.B(name(s)), " is open, in the cure since ", t.dayHour(s.Opened), ".")
 	rows := [][]string{{"", "meat", c.cures[0].Targets.Mix.Name, "salt", "sugar"}}
 	for i, cure := range c.cures {
-		rows = append(rows, []string{letter(i) + " " + orElse(s.Pieces[i].Flavouring, "plain"), t.units().meat(cure.Targets.Green),
+		rows = append(rows, []string{letter(i) + " " + orElse(s.Pieces[i].Flavouring, "plain") + rindText(cure.Targets.RindOn), t.units().meat(cure.Targets.Green),
 			mixGrams(cure), saltGrams(cure.Weigh.Salt, cure), saltGrams(cure.Weigh.Sugar, cure)})
 	}
 	r.Table(rows)
@@ -268,8 +268,13 @@ func (t *Turn) thick(args string) (reply.Reply, error) {
 	if err != nil {
 		return r, &Error{Kind: BadInput, Why: fmt.Sprintf("I can't read “%s” as a thickness.", clip(p.Rest, 40)), Example: fmt.Sprintf("thick %d %s", s.Number, t.exampleThickness())}
 	}
-	if _, err := curemath.DayRule(mm, s.Pieces[0].RindOn); err != nil {
-		return r, err
+	for _, piece := range s.Pieces {
+		if p.Letter != "" && p.Letter != piece.Letter {
+			continue
+		}
+		if _, err := curemath.DayRule(mm, piece.RindOn); err != nil {
+			return r, err
+		}
 	}
 	if s, err = t.record(s.Batch, p.Letter, course.Thick, t.Now, course.Body{Thick: mm}); err != nil {
 		return r, err

@@ -78,7 +78,7 @@ func (t *Turn) cardText(s course.State, c store.Card) (reply.Reply, error) {
 	var r reply.Reply
 	r.Silent = true
 	r.Say(reply.B(orElse(flavours(s), "Bacon")), ", ", t.units().meat(sum(s)), ", by ", c.OwnerName, ": ", stood(t.standing(s), s), fmt.Sprintf(". Card %d.", c.ID))
-	r.Say(orElse(s.Plan.Method, "dry rub"), ", salt ", percent(s.Plan.Salt), ", sugar ", percent(s.Plan.Sugar), ", ", ppm(s.Pieces[0].Ingoing), " nitrite", orElse(byRecipe(s), ""), ".")
+	r.Say(orElse(s.Plan.Method, "dry rub"), ", salt ", percent(s.Plan.Salt), ", sugar ", percent(s.Plan.Sugar), ", ", span(s.Pieces, ingoing, " ppm", 1), " nitrite", orElse(byRecipe(s), ""), ".")
 	if s.Stage() == course.InSmoke {
 		if text := t.lastReading(s); text != "" {
 			r.Say(text)
