@@ -148,7 +148,7 @@ func (t *Turn) solve(line parse.CureLine) (cured, error) {
 	if err != nil {
 		return c, err
 	}
-	for i, p := range line.Pieces {
+	for _, p := range line.Pieces {
 		d := base
 		d.Green, d.RindOn = p.Weight, rindOn(line, p)
 		cure, err := curemath.SolveDry(d)
@@ -163,10 +163,12 @@ func (t *Turn) solve(line parse.CureLine) (cured, error) {
 		}
 		if line.Days != nil && *line.Days > days.Min {
 			days.Min, days.Max = *line.Days, max(*line.Days, days.Max)
-		} else if line.Days != nil && *line.Days < days.Min && i == 0 {
-			c.remark = fmt.Sprintf("You said %s; the day rule asks for %d to %d, and I keep the longer.", count(*line.Days, "day"), days.Min, days.Max)
 		}
 		c.cures, c.days = append(c.cures, cure), append(c.days, days)
+	}
+	if least, most := c.span(); line.Days != nil && *line.Days < least {
+		short := fmt.Sprintf("You said %s; the day rule asks for %s, and I keep the longer.", count(*line.Days, "day"), daysRange(least, most))
+		c.remark = strings.TrimSpace(c.remark + " " + short)
 	}
 	return c, nil
 }

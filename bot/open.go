@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -240,14 +241,18 @@ func (t *Turn) sayOpened(r *reply.Reply, s course.State, c cured) error {
 	if lastTurn := plan.DateOf(s.Opened, t.Loc); lastTurn.Before(plan.DateOf(t.Now, t.Loc)) {
 		r.Say("If you have turned it since, say ", reply.Type(fmt.Sprintf("flip %d", s.Number)), ".")
 	}
+	if c.remark != "" {
+		r.Say(c.remark)
+	}
 	r.Say("Cure check: ", dateText(s.CheckDate(t.Loc)), ".")
 	t.sayLow(r, takes(s.Batch))
 	return t.sayNextPing(r, s)
 }
 
-// wanted is how many days the person asked for, where that is longer than the rule.
+// wanted is how many days the person asked for, where the rule asks for no more of
+// some piece.
 func wanted(c cured) int {
-	if c.line.Days == nil || c.remark != "" && *c.line.Days < c.days[0].Min {
+	if c.line.Days == nil || !slices.ContainsFunc(c.days, func(d curemath.Days) bool { return d.Min <= *c.line.Days }) {
 		return 0
 	}
 	return *c.line.Days
