@@ -1,6 +1,8 @@
 package bot_test
 
 import (
+	"bytes"
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -44,4 +46,64 @@ func TestAFullDiskStillAnswersASum(t *testing.T) {
 	if len(told) != 1 || told[0] == nil {
 		t.Errorf("told: %v", told)
 	}
+}
+
+// A file that cannot be written, or that is damaged in its middle: told of once, and
+// the sums of a cure still come out.
+func TestABrokenFileStillAnswersASum(t *testing.T) {
+	for name, breakIt := range map[string]func(t *testing.T, file string) []store.Option{
+		"read-only": func(*testing.T, string) []store.Option { return []store.Option{store.ReadOnly()} },
+		"damaged":   damage,
+	} {
+		t.Run(name, func(t *testing.T) {
+			file := filepath.Join(t.TempDir(), "club.db")
+			b := newBench(t, file)
+			b.say("open 5 lb juniper 1.5 in")
+			b.say("yes")
+			for range 100 {
+				b.say("note 1 " + strings.Repeat("bag sits well ", 20))
+			}
+			if err := b.db.Close(); err != nil {
+				t.Fatal(err)
+			}
+			var told []error
+			b = newBench(t, file, append(breakIt(t, file), store.OnBroken(func(err error) { told = append(told, err) }))...)
+			b.n = 1000
+			for range 3 {
+				if r := b.say("5 lb"); !strings.Contains(r.Text(), "4.3 g") {
+					t.Errorf("the sum reads:\n%s", r.Text())
+				}
+				if r := b.say("flip 1"); strings.Contains(r.Text(), "flipped") {
+					t.Errorf("the flip reads:\n%s", r.Text())
+				}
+			}
+			if len(told) != 1 || told[0] == nil {
+				t.Errorf("told: %v", told)
+			}
+		})
+	}
+}
+
+// damage scribbles over the journal, where notes lie.
+func damage(t *testing.T, file string) []store.Option {
+	t.Helper()
+	const page = 4096
+	body, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	hit := 0
+	for at := page; at < len(body); at += page {
+		if bytes.Contains(body[at:at+page], []byte("bag sits well")) {
+			copy(body[at:at+page], bytes.Repeat([]byte("scribble"), page/8))
+			hit++
+		}
+	}
+	if hit == 0 {
+		t.Fatal("no page holds a note")
+	}
+	if err := os.WriteFile(file, body, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return nil
 }
