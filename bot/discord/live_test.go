@@ -24,10 +24,12 @@ import (
 type live struct {
 	*club
 	t     testing.TB
+	file  string
 	db    *store.DB
 	bot   *bot.Bot
 	run   *running
 	sched *scheduler.Scheduler
+	lease int
 	gate  *gate
 }
 
@@ -76,25 +78,30 @@ func newLive(t testing.TB, opts ...option) *live {
 
 func liveIn(t testing.TB, c *club, opts ...option) *live {
 	t.Helper()
-	l := &live{club: c, t: t}
-	file := filepath.Join(t.TempDir(), "club.db")
-	var err error
-	if l.db, err = store.Open(context.Background(), file); err != nil {
-		t.Fatal(err)
+	l := &live{club: c, t: t, file: filepath.Join(t.TempDir(), "club.db")}
+	l.load()
+	l.begin(opts...)
+	return l
+}
+
+// load opens the store and makes a bot over it, as a process does at its start.
+func (l *live) load() {
+	l.t.Helper()
+	db, err := store.Open(context.Background(), l.file)
+	if err != nil {
+		l.t.Fatal(err)
 	}
-	t.Cleanup(func() { _ = l.db.Close() })
+	l.t.Cleanup(func() { _ = db.Close() })
 	rules, err := curemath.LoadRules()
 	if err != nil {
-		t.Fatal(err)
+		l.t.Fatal(err)
 	}
 	zone, err := time.LoadLocation("Europe/Berlin")
 	if err != nil {
-		t.Fatal(err)
+		l.t.Fatal(err)
 	}
-	l.gate = &gate{Ledger: ledger.Ledger{DB: l.db}}
-	l.bot = bot.New(bot.Config{Ledger: l.gate, Clock: c.s.Clock(), Zone: zone, Log: slog.New(slog.DiscardHandler), Rules: rules, Roll: l})
-	l.begin(opts...)
-	return l
+	l.db, l.gate = db, &gate{Ledger: ledger.Ledger{DB: db}}
+	l.bot = bot.New(bot.Config{Ledger: l.gate, Clock: l.s.Clock(), Zone: zone, Log: slog.New(slog.DiscardHandler), Rules: rules, Roll: l})
 }
 
 // Inside asks the adapter there is now.
@@ -109,9 +116,8 @@ func (l *live) begin(opts ...option) {
 		p.Keep, p.Now = store.Keeper{DB: l.db}, l.s.Clock().Now
 	}}, opts...)
 	l.run = start(l.t, l.club, l.bot, all...)
-	n := 0
 	l.sched = &scheduler.Scheduler{Due: l.db, Reach: l.db, Deliver: bot.Deliverer{Bot: l.bot, Sender: l.run}, Log: slog.New(slog.DiscardHandler),
-		Lease: func() string { n++; return fmt.Sprint("lease", n) }}
+		Lease: func() string { l.lease++; return fmt.Sprint("lease", l.lease) }}
 }
 
 // pass lets time go by and has said what is due then.
