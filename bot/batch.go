@@ -110,7 +110,7 @@ func (t *Turn) sayNotes(r *reply.Reply, s course.State) {
 		if l.Piece != "" && len(s.Pieces) > 1 {
 			of = l.Piece + ": "
 		}
-		line := []any{l.At.In(t.Loc).Format("2 Jan 15:04"), " ", of, l.Body.Text}
+		line := []any{l.At.In(t.Loc).Format("2 Jan 15:04"), " ", of, clip(l.Body.Text, 1000)}
 		if first {
 			r.Par(append([]any{"Notes: "}, line...)...)
 			first = false

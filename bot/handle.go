@@ -17,9 +17,9 @@ import (
 	"larderhand/store"
 )
 
-// maxText is how long a message may be; more is nothing a person types, and each
-// platform stops far below it.
-const maxText = 20000
+// maxText is how many characters a message may have; more is nothing a person types,
+// and each platform stops far below it.
+const maxText = 10_000
 
 // Handle answers one message. It always has an answer: what a person did wrong
 // becomes a sentence, what we did wrong is logged and said. A message with an
@@ -78,8 +78,8 @@ func clean(m Message) (string, error) {
 	if m.Press != nil {
 		line = m.Press.Line
 	}
-	if len(line) > maxText || utf8.RuneCountInString(line) > maxText/2 {
-		return "", &Error{Kind: BadInput, Why: fmt.Sprintf("That is %d characters; I read up to %d.", utf8.RuneCountInString(line), maxText/2), Example: "5 lb juniper"}
+	if n := utf8.RuneCountInString(line); n > maxText {
+		return "", &Error{Kind: BadInput, Why: fmt.Sprintf("That is %d characters; I read up to %d.", n, maxText), Example: "5 lb juniper"}
 	}
 	return strings.TrimSpace(strings.ToValidUTF8(line, "")), nil
 }

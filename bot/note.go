@@ -26,7 +26,7 @@ func (t *Turn) note(args string) (reply.Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	text, of := clip(p.Rest, 1000), wholeOr(p.State, p.Of)
+	text, of := clip(p.Rest, maxText), wholeOr(p.State, p.Of)
 	if text == "" {
 		return r, &Error{Kind: BadInput, Why: "That note is empty.", Example: fmt.Sprintf("note %d bag was a bit loose", p.State.Number)}
 	}

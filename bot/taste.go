@@ -53,7 +53,7 @@ func readScores(text string) (scores map[string]string, remark string, err error
 			}
 		}
 	}
-	return scores, clip(scoreSaid.ReplaceAllString(text, " "), 500), nil
+	return scores, clip(scoreSaid.ReplaceAllString(text, " "), maxText), nil
 }
 
 // taste notes someone's scores and remark, and shows what everyone found.
