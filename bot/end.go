@@ -73,7 +73,7 @@ func (t *Turn) end(cmd, kind, args string) (reply.Reply, error) {
 func whichToDiscard(s course.State, why string) error {
 	e := &Error{Kind: BadInput, Why: fmt.Sprintf("%s has pieces %s. Is all of it thrown away, or one?", name(s), letters(s)), Example: fmt.Sprintf("discard %d all %s", s.Number, why)}
 	for _, p := range s.Pieces[:min(len(s.Pieces), 4)] {
-		e.Buttons = append(e.Buttons, reply.Button{Label: strings.TrimSpace("Only " + p.Letter + " " + clip(p.Flavouring, 20)), Line: fmt.Sprintf("discard %d%s %s", s.Number, p.Letter, why), Version: s.Version})
+		e.Buttons = append(e.Buttons, onlyPiece("discard", s, p, why))
 	}
 	e.Buttons = append(e.Buttons, reply.Button{Label: "All of it", Line: fmt.Sprintf("discard %d all %s", s.Number, why), Version: s.Version})
 	return e

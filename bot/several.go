@@ -8,7 +8,6 @@ import (
 
 	"larderhand/bot/course"
 	"larderhand/bot/parse"
-	"larderhand/bot/reply"
 )
 
 // told is the batch a line speaks of, the pieces of it that it names, and what it says
@@ -98,7 +97,7 @@ func severalPieces(cmd string, p pick) (of []string, rest, doubt, left string) {
 			word := articleBefore(cmd, s, after)
 			switch {
 			case named || word == "":
-			case len(of) > 0 && andJoint.MatchString(by) && !small.MatchString(strings.ToLower(strings.Trim(word, ",.;:!"))): // "b and a later"
+			case len(of) > 0 && andJoint.MatchString(by) && !isSmall(word): // "b and a later"
 				return of, rest, "", letter
 			case len(of) > 0 || len(s.Pieces) < 2: // "b, a bit soft" speaks of b
 				return of, rest, "", ""
@@ -144,48 +143,6 @@ var joints = regexp.MustCompile(`(?i)^(?:\s*(?:[,;&+/]|and\b))*`)
 
 func ends(after string) bool { return strings.TrimSpace(after) == "" }
 
-// articleBefore says which word makes an "a" before it a part of the sentence rather
-// than a piece, or "".
-func articleBefore(cmd string, s course.State, after string) string {
-	if ends(after) || sign.MatchString(after) {
-		return ""
-	}
-	if m := joined.FindStringSubmatch(after); m != nil {
-		return ""
-	}
-	if m := bareLetter.FindStringSubmatch(after); m != nil && hasPiece(s, strings.ToLower(m[1])) {
-		return ""
-	}
-	word, _ := firstWord(after)
-	plain := strings.ToLower(strings.Trim(word, ",.;:!"))
-	if small.MatchString(plain) || !afterPiece.MatchString(plain) && !ownWord.MatchString(cmd+" "+plain) {
-		return word
-	}
-	return ""
-}
-
-// smallAmount matches what an "a" before it makes an amount: "a bit salty".
-const smallAmount = `bit|little|lot|touch|tad|few|hair|hint|shade`
-
-var (
-	bareLetter = regexp.MustCompile(`(?i)^\s+([a-z])(?:$|[\s,;:.&+/=)])`)
-	small      = regexp.MustCompile(`^(?:` + smallAmount + `|while|slight|slightly|couple|half|full|quarter|quick|short|long|second|third|thin|thick|slice|good|proper|day|week|hour|minute|night|thorough|gentle|light|heavy)$`)
-	// What a command reads after the piece.
-	ownWord = regexp.MustCompile(`^(?:cooled cold|pack vacuum|weigh (?:green|fresh|cured|rubbed|smoked|dried)|label sheet)$`)
-	// What follows a piece and hardly the article.
-	afterPiece = regexp.MustCompile(`^(?:is|was|are|has|had|got|gets|needs?|nothing|none|plain|with|in|on|at|from|too|well|fine|ok|okay|done|early|only|all|not|no|tastes?|tasted|smells?|smelled|smelt|feels?|felt|looks?|looked|today|yesterday|now|again|very|still|also|same|like|because|firm|rinse|fry|dry|tacky|season|smoke|smoked|cooled|chilled|slice|pack|core|frozen|salty|soft|sour)$`)
-)
-
-// freeText says whether what follows a command is a person's own words, in which an
-// "a" is mostly the article.
-func freeText(cmd string) bool {
-	switch cmd {
-	case string(course.Season), string(course.Smoking), "note", "taste", "discard", "close":
-		return true
-	}
-	return false
-}
-
 // notAPiece finds a letter where a piece is named that the batch has not.
 func notAPiece(cmd string, s course.State, rest string, more bool) (letter string, ok bool) {
 	m := nextPiece.FindStringSubmatch(rest)
@@ -200,25 +157,6 @@ func notAPiece(cmd string, s course.State, rest string, more bool) (letter strin
 		return "", false
 	}
 	return letter, true
-}
-
-func lost(s course.State, letter string) bool {
-	return slices.ContainsFunc(s.Lost, func(l course.Lost) bool { return l.Letter == letter })
-}
-
-// noPiece says that a batch has no such piece, or no more.
-func (t *Turn) noPiece(cmd string, s course.State, letter string) error {
-	for _, l := range s.Lost {
-		if l.Letter == letter {
-			return t.thrownAway(s, l)
-		}
-	}
-	return &Error{Kind: NoSuch, Why: fmt.Sprintf("%s has no piece %s; it has %s. Nothing was recorded.", name(s), letter, letters(s)),
-		Example: fmt.Sprintf("%s %d%s", cmd, s.Number, s.Pieces[0].Letter)}
-}
-
-func (t *Turn) thrownAway(s course.State, l course.Lost) error {
-	return &Error{Kind: NotNow, Why: fmt.Sprintf("Piece %s of %s was thrown away %s: %s.", l.Letter, name(s), l.At.In(t.Loc).Format("Mon 2 Jan"), l.Why), Example: fmt.Sprintf("batch %d", s.Number)}
 }
 
 // mentioned finds a piece named further on in a line: "all but b", "a fine, b soft".
@@ -251,58 +189,9 @@ func namedIn(cmd string, s course.State, of []string, rest string) (letter strin
 	return "", false
 }
 
-// article says whether an "a" further on in a line is the word. For a cure check it is
-// hardly ever taken for it: "fine but a gives".
-func article(cmd string, s course.State, before, after string) bool {
-	if cmd == string(course.Packed) && inA.MatchString(before) { // "in a vacuum bag"
-		return true
-	}
-	word := articleBefore(cmd, s, after)
-	return word != "" && (cmd != string(course.Firm) || small.MatchString(strings.ToLower(strings.Trim(word, ",.;:!"))))
-}
-
-var inA = regexp.MustCompile(`(?i)\b(?:in|into|with|on)\s+$`)
-
 var degrees = regexp.MustCompile(`[\d°º]\s*$`)
 
 var laterPiece = regexp.MustCompile(`(?i)(?:^|[^\w'’])(\d+)?-?([a-z])(?:\b)`)
-
-// severalSaid refuses a line that speaks of pieces in more than one place.
-func (t *Turn) severalSaid(cmd string, s course.State, of []string, rest, letter string) error {
-	e := &Error{Kind: BadInput, Why: fmt.Sprintf("I can't tell from “%s” whether that is said of piece %s too; nothing was recorded. The pieces it is true of come first.", clip(rest, 60), letter),
-		Example: fmt.Sprintf("%s %d %s", cmd, s.Number, orElse(strings.Join(of, ", "), s.Pieces[0].Letter))}
-	if len(of) > 0 {
-		return e
-	}
-	for _, p := range s.Pieces[:min(len(s.Pieces), 4)] {
-		e.Buttons = append(e.Buttons, onlyPiece(cmd, s, p, ""))
-	}
-	return e
-}
-
-// whichPieces asks whether an "a" is the piece or the word.
-func (t *Turn) whichPieces(cmd string, s course.State, text, doubt string) error {
-	letter, word := doubt[:1], strings.TrimSpace(doubt[1:])
-	piece, _ := s.Find(letter)
-	own := text // "a bit salty" keeps its article
-	if !small.MatchString(strings.ToLower(strings.Trim(word, ",.;:!"))) {
-		own = strings.TrimSpace(text[1:])
-	}
-	only := onlyPiece(cmd, s, piece, own)
-	all := reply.Button{Label: "All", Line: fmt.Sprintf("%s %d all: %s", cmd, s.Number, text), Version: s.Version}
-	e := &Error{Kind: BadInput, Why: fmt.Sprintf("“%s”: is that said of piece %s alone, or of all of %s (%s)? Nothing was recorded.", clip(text, 40), letter, name(s), letters(s)),
-		Example: only.Line, Buttons: []reply.Button{only, all}}
-	if len(all.Token()) > reply.MaxToken || len(only.Token()) > reply.MaxToken { // too long for a button
-		e.Buttons = nil
-		e.Why += fmt.Sprintf(" For all of it begin with “%s %d all:”.", cmd, s.Number)
-	}
-	return e
-}
-
-func onlyPiece(cmd string, s course.State, p course.PieceState, text string) reply.Button {
-	return reply.Button{Label: strings.TrimSpace("Only " + p.Letter + " " + clip(p.Flavouring, 20)),
-		Line: strings.TrimSpace(fmt.Sprintf("%s %d%s %s", cmd, s.Number, p.Letter, text)), Version: s.Version}
-}
 
 func hasPiece(s course.State, letter string) bool {
 	_, ok := s.Find(letter)
