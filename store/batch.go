@@ -69,14 +69,7 @@ func (t *Tx) Batch(conversation int64, number int) (Batch, error) {
 func (t *Tx) BatchByID(id int64) (Batch, error) { return t.batch("WHERE id = ? ORDER BY letter", id) }
 
 func (t *Tx) batch(where string, args ...any) (Batch, error) {
-	list, err := t.batches(where, args...)
-	if err == nil && len(list) == 0 {
-		err = ErrNotFound
-	}
-	if err != nil {
-		return Batch{}, err
-	}
-	return list[0], nil
+	return first(t.batches(where, args...))
 }
 
 // Batches lists a conversation's batches by number, all or only those not ended.
@@ -91,14 +84,7 @@ func (t *Tx) Batches(conversation int64, all bool) ([]Batch, error) {
 // limit of those that come after one. It reads none of them, so one that cannot be
 // read hides no other.
 func (t *Tx) RunningBatches(after int64, limit int) ([]int64, error) {
-	var out []int64
-	err := t.each(func(scan func(...any) error) error {
-		var id int64
-		err := scan(&id)
-		out = append(out, id)
-		return err
-	}, "SELECT id FROM batch WHERE id > ? AND stage NOT IN ('closed', 'discarded') ORDER BY id LIMIT ?", after, limit)
-	return out, err
+	return gather(t, itself[int64], "SELECT id FROM batch WHERE id > ? AND stage NOT IN ('closed', 'discarded') ORDER BY id LIMIT ?", after, limit)
 }
 
 // batches reads batches with their pieces: a row each piece, those of a batch
@@ -177,19 +163,10 @@ func (t *Tx) Unstrike(batch, entry int64) error {
 
 // Entries reads a batch's journal in the order it was written.
 func (t *Tx) Entries(batch int64) ([]Entry, error) {
-	var out []Entry
-	err := t.each(func(scan func(...any) error) error {
-		var (
-			e                    Entry
-			at, recorded, struck int64
-		)
-		err := scan(&e.ID, &e.Batch, &e.Piece, &e.Kind, &at, &recorded, &e.Member, &e.Body, &struck)
-		e.At, e.Recorded, e.Struck = fromMillis(at), fromMillis(recorded), fromMillis(struck)
-		out = append(out, e)
-		return err
+	return gather(t, func(e *Entry) []any {
+		return []any{&e.ID, &e.Batch, &e.Piece, &e.Kind, instant(&e.At), instant(&e.Recorded), &e.Member, &e.Body, instant(&e.Struck)}
 	}, `SELECT id, batch_id, piece, kind, at, recorded_at, member_id, body, struck_at
 		FROM entry WHERE batch_id = ? ORDER BY id`, batch)
-	return out, err
 }
 
 // Remember keeps what was answered to an event, so that the event coming again

@@ -68,14 +68,7 @@ func (t *Tx) CardByCode(code, lane string) (Card, error) {
 }
 
 func (t *Tx) card(where string, args ...any) (Card, error) {
-	list, err := t.cards(where, args...)
-	if err == nil && len(list) == 0 {
-		err = ErrNotFound
-	}
-	if err != nil {
-		return Card{}, err
-	}
-	return list[0], nil
+	return first(t.cards(where, args...))
 }
 
 // CardsOf lists the cards of a batch that are up.
@@ -93,18 +86,9 @@ func (t *Tx) CardsIn(conversation int64) ([]Card, error) {
 const cardColumns = "SELECT id, batch_id, conversation_id, owner, owner_name, ref, shows, state, code, at FROM card "
 
 func (t *Tx) cards(where string, args ...any) ([]Card, error) {
-	var out []Card
-	err := t.each(func(scan func(...any) error) error {
-		var (
-			c  Card
-			at int64
-		)
-		err := scan(&c.ID, &c.Batch, &c.Conversation, &c.Owner, &c.OwnerName, &c.Ref, &c.Shows, &c.State, &c.Code, &at)
-		c.At = fromMillis(at)
-		out = append(out, c)
-		return err
+	return gather(t, func(c *Card) []any {
+		return []any{&c.ID, &c.Batch, &c.Conversation, &c.Owner, &c.OwnerName, &c.Ref, &c.Shows, &c.State, &c.Code, instant(&c.At)}
 	}, cardColumns+where, args...)
-	return out, err
 }
 
 // Speak notes that someone follows a card or cheers; twice is once. on takes it up,
@@ -125,14 +109,8 @@ func (t *Tx) Speak(card int64, kind string, v Voice, on bool) (changed bool, err
 
 // Voices lists who follows a card, or cheered, in the order they did.
 func (t *Tx) Voices(card int64, kind string) ([]Voice, error) {
-	var out []Voice
-	err := t.each(func(scan func(...any) error) error {
-		var v Voice
-		err := scan(&v.Key, &v.Name)
-		out = append(out, v)
-		return err
-	}, "SELECT key, name FROM card_voice WHERE card_id = ? AND kind = ? ORDER BY at, key", card, kind)
-	return out, err
+	return gather(t, func(v *Voice) []any { return []any{&v.Key, &v.Name} },
+		"SELECT key, name FROM card_voice WHERE card_id = ? AND kind = ? ORDER BY at, key", card, kind)
 }
 
 const conversationsOf = "SELECT c.id FROM conversation c JOIN member m ON m.conversation_id = c.id WHERE m.key = ? AND " + laneOf + " = ? ORDER BY c.id"
@@ -144,13 +122,7 @@ func (t *Tx) ConversationsOf(lane, key string) ([]Conversation, error) {
 }
 
 func (t *Tx) conversations(query string, args ...any) ([]Conversation, error) {
-	var ids []int64
-	err := t.each(func(scan func(...any) error) error {
-		var id int64
-		err := scan(&id)
-		ids = append(ids, id)
-		return err
-	}, query, args...)
+	ids, err := gather(t, itself[int64], query, args...)
 	if err != nil {
 		return nil, err
 	}

@@ -64,21 +64,5 @@ func (db *DB) UnparkChat(ctx context.Context, now time.Time, chat Address) error
 
 // inChat lists the conversations at an address and under it.
 func (t *Tx) inChat(chat Address) ([]Conversation, error) {
-	var ids []int64
-	err := t.each(func(scan func(...any) error) error {
-		var id int64
-		err := scan(&id)
-		ids = append(ids, id)
-		return err
-	}, "SELECT id FROM conversation WHERE address = ?1 OR (address >= ?1 || '/' AND address < ?1 || '0') ORDER BY id", string(chat))
-	if err != nil {
-		return nil, err
-	}
-	out := make([]Conversation, len(ids))
-	for i, id := range ids {
-		if out[i], err = t.ConversationByID(id); err != nil {
-			return nil, err
-		}
-	}
-	return out, nil
+	return t.conversations("SELECT id FROM conversation WHERE address = ?1 OR (address >= ?1 || '/' AND address < ?1 || '0') ORDER BY id", string(chat))
 }

@@ -113,24 +113,12 @@ func (t *Tx) Enqueue(conversation int64, kind, slot, body string, due time.Time,
 
 const choreColumns = "id, conversation_id, batch_id, piece, kind, slot, due_at, urgency, body, attempts, state, sent_at, lease, message, message_at, planted_at"
 
-func scanChore(scan func(...any) error) (Chore, error) {
-	var (
-		c                        Chore
-		due, sent, from, planted int64
-	)
-	err := scan(&c.ID, &c.Conversation, &c.Batch, &c.Piece, &c.Kind, &c.Slot, &due, &c.Urgency, &c.Body,
-		&c.Attempts, &c.State, &sent, &c.Lease, &c.Message, &from, &planted)
-	c.Due, c.Sent, c.MessageAt, c.Planted = fromMillis(due), fromMillis(sent), fromMillis(from), fromMillis(planted)
-	return c, err
+func choreInto(c *Chore) []any {
+	return []any{&c.ID, &c.Conversation, &c.Batch, &c.Piece, &c.Kind, &c.Slot, instant(&c.Due), &c.Urgency, &c.Body,
+		&c.Attempts, &c.State, instant(&c.Sent), &c.Lease, &c.Message, instant(&c.MessageAt), instant(&c.Planted)}
 }
 
 // Chores lists the chores a batch has or had, in the order they were due.
 func (t *Tx) Chores(batch int64) ([]Chore, error) {
-	var out []Chore
-	err := t.each(func(scan func(...any) error) error {
-		c, err := scanChore(scan)
-		out = append(out, c)
-		return err
-	}, "SELECT "+choreColumns+" FROM chore WHERE batch_id = ? ORDER BY due_at, id", batch)
-	return out, err
+	return gather(t, choreInto, "SELECT "+choreColumns+" FROM chore WHERE batch_id = ? ORDER BY due_at, id", batch)
 }

@@ -68,16 +68,11 @@ const leasedQuery = "SELECT " + choreColumns + `, (SELECT address FROM conversat
 func (t *Tx) leased(lane, lease string, until time.Time) ([]Chore, error) {
 	var out []Chore
 	for _, urgency := range []int{Urgent, Soon, Routine} {
-		err := t.each(func(scan func(...any) error) error {
-			var at Address
-			c, err := scanChore(func(into ...any) error { return scan(append(into, &at)...) })
-			c.Address = at
-			out = append(out, c)
-			return err
-		}, leasedQuery, lane, urgency, toMillis(until), lease)
+		list, err := gather(t, func(c *Chore) []any { return append(choreInto(c), &c.Address) }, leasedQuery, lane, urgency, toMillis(until), lease)
 		if err != nil {
 			return nil, err
 		}
+		out = append(out, list...)
 	}
 	return out, nil
 }
@@ -95,15 +90,7 @@ const nextQuery = "SELECT MIN(try_at) FROM chore INDEXED BY chore_open WHERE " +
 // Upcoming is the instant at which each lane has something to be taken up next;
 // a lane with nothing open is left out.
 func (t *Tx) Upcoming() (map[string]time.Time, error) {
-	var lanes []string
-	err := t.each(func(scan func(...any) error) error {
-		var name string
-		if err := scan(&name); err != nil {
-			return err
-		}
-		lanes = append(lanes, name)
-		return nil
-	}, lanesQuery)
+	lanes, err := gather(t, itself[string], lanesQuery)
 	if err != nil {
 		return nil, fmt.Errorf("lanes: %w", err)
 	}

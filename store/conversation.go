@@ -83,31 +83,16 @@ func (t *Tx) FindMember(conversation int64, key string) (Member, error) {
 
 // Members lists the people seen in a conversation, oldest first.
 func (t *Tx) Members(conversation int64) ([]Member, error) {
-	var out []Member
-	err := t.each(func(scan func(...any) error) error {
-		var (
-			m  Member
-			at int64
-		)
-		if err := scan(&m.ID, &m.Conversation, &m.Key, &m.Name, &at); err != nil {
-			return err
-		}
-		m.Confirmed = fromMillis(at)
-		out = append(out, m)
-		return nil
-	}, "SELECT id, conversation_id, key, name, confirmed_at FROM member WHERE conversation_id = ? ORDER BY id", conversation)
-	return out, err
+	return t.members("conversation_id = ? ORDER BY id", conversation)
+}
+
+func (t *Tx) members(where string, args ...any) ([]Member, error) {
+	return gather(t, func(m *Member) []any { return []any{&m.ID, &m.Conversation, &m.Key, &m.Name, instant(&m.Confirmed)} },
+		"SELECT id, conversation_id, key, name, confirmed_at FROM member WHERE "+where, args...)
 }
 
 func (t *Tx) member(where string, args ...any) (Member, error) {
-	var (
-		m  Member
-		at int64
-	)
-	err := t.one("SELECT id, conversation_id, key, name, confirmed_at FROM member WHERE "+where,
-		args, &m.ID, &m.Conversation, &m.Key, &m.Name, &at)
-	m.Confirmed = fromMillis(at)
-	return m, err
+	return first(t.members(where, args...))
 }
 
 // Confirm notes that a person said they weigh curing mix on a 0.1 g scale.
@@ -119,9 +104,8 @@ func (t *Tx) Confirm(member int64) error {
 // Draft is a person's cure worked out but not yet opened, as the JSON the bot
 // wrote; ErrNotFound if there is none.
 func (t *Tx) Draft(member int64) (body string, at time.Time, err error) {
-	var ms int64
-	err = t.one("SELECT body, at FROM draft WHERE member_id = ?", []any{member}, &body, &ms)
-	return body, fromMillis(ms), err
+	err = t.one("SELECT body, at FROM draft WHERE member_id = ?", []any{member}, &body, instant(&at))
+	return body, at, err
 }
 
 // SaveDraft keeps a person's draft; an empty body drops it.

@@ -29,12 +29,7 @@ func (t *Tx) Pictures(batch int64, most int) (newest []Picture, all int, err err
 	if err := t.one(pictureCount, []any{batch}, &all); err != nil || all == 0 {
 		return nil, 0, err
 	}
-	err = t.each(func(scan func(...any) error) error {
-		var p Picture
-		err := scan(&p.Entry, &p.Name, &p.Type, &p.Data)
-		newest = append(newest, p)
-		return err
-	}, pictureNewest, batch, most)
+	newest, err = gather(t, func(p *Picture) []any { return []any{&p.Entry, &p.Name, &p.Type, &p.Data} }, pictureNewest, batch, most)
 	slices.Reverse(newest)
 	return newest, all, err
 }

@@ -41,33 +41,17 @@ func (t *Tx) RecipesIn(conversation int64, lane string) ([]Recipe, error) {
 }
 
 func (t *Tx) recipes(where string, args ...any) ([]Recipe, error) {
-	var out []Recipe
-	err := t.each(func(scan func(...any) error) error {
-		var (
-			r  Recipe
-			at int64
-		)
-		err := scan(&r.ID, &r.Lane, &r.Owner, &r.OwnerName, &r.Name, &r.Fold, &r.Version, &r.Body, &at)
-		r.At = fromMillis(at)
-		out = append(out, r)
-		return err
+	return gather(t, func(r *Recipe) []any {
+		return []any{&r.ID, &r.Lane, &r.Owner, &r.OwnerName, &r.Name, &r.Fold, &r.Version, &r.Body, instant(&r.At)}
 	}, recipeColumns+where, args...)
-	return out, err
 }
 
 // RecipeByCode finds the newest version of a recipe by the code it was shared under on
 // a platform, or ErrNotFound.
 func (t *Tx) RecipeByCode(code, lane string) (Recipe, error) {
-	list, err := t.recipes(`JOIN recipe_share s ON s.owner = r.owner AND s.fold = r.fold
+	return first(t.recipes(`JOIN recipe_share s ON s.owner = r.owner AND s.fold = r.fold
 		WHERE s.code = ?1 AND s.code <> '' AND r.lane = ?2 AND ?2 = (SELECT `+laneOf+` FROM conversation WHERE id = s.conversation_id)
-		ORDER BY r.version DESC LIMIT 1`, code, lane)
-	if err == nil && len(list) == 0 {
-		err = ErrNotFound
-	}
-	if err != nil {
-		return Recipe{}, err
-	}
-	return list[0], nil
+		ORDER BY r.version DESC LIMIT 1`, code, lane))
 }
 
 // ShareRecipe lets everyone in a conversation take a recipe, and whoever has the code

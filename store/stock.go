@@ -33,18 +33,9 @@ func (t *Tx) AddStock(s Stocked) error {
 
 // Stock lists what a person counted and bought, in the order they did.
 func (t *Tx) Stock(member int64) ([]Stocked, error) {
-	var out []Stocked
-	err := t.each(func(scan func(...any) error) error {
-		var (
-			s  Stocked
-			at int64
-		)
-		err := scan(&s.ID, &s.Member, &s.Item, &s.Kind, &s.Weight, &s.Paid, &at)
-		s.At = fromMillis(at)
-		out = append(out, s)
-		return err
+	return gather(t, func(s *Stocked) []any {
+		return []any{&s.ID, &s.Member, &s.Item, &s.Kind, &s.Weight, &s.Paid, instant(&s.At)}
 	}, "SELECT id, member_id, item, kind, grams, paid, at FROM stock WHERE member_id = ? ORDER BY id", member)
-	return out, err
 }
 
 // Planned is a batch meant for a date.
@@ -101,14 +92,7 @@ func (t *Tx) Plans(member int64, from string) ([]Planned, error) {
 
 // Plan finds a plan by its id, or ErrNotFound.
 func (t *Tx) Plan(id int64) (Planned, error) {
-	list, err := t.plans("WHERE id = ?", id)
-	if err == nil && len(list) == 0 {
-		err = ErrNotFound
-	}
-	if err != nil {
-		return Planned{}, err
-	}
-	return list[0], nil
+	return first(t.plans("WHERE id = ?", id))
 }
 
 func (t *Tx) plans(where string, args ...any) ([]Planned, error) {
