@@ -134,7 +134,7 @@ func (s *Scheduler) fail(ctx context.Context, now time.Time, lane string, t turn
 		}
 		s.Log.ErrorContext(ctx, "a ping was given up and that could not be recorded", "conversation", first.Conversation, "error", rerr)
 	}
-	until := now.Add(wait(f, first.Attempts))
+	until := wholeMillis(now.Add(wait(f, first.Attempts)))
 	h := holds{}
 	if f.Kind == store.Wait {
 		h.chat = hold{now, until}

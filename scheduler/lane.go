@@ -61,7 +61,7 @@ func (l *lane) enqueue(now time.Time, chores []store.Chore) (later []turn) {
 	for _, g := range groups {
 		c := l.chat(g.Items[0].Address)
 		if at := c.free(now); at.After(now) {
-			later = append(later, turn{g.Items, at, c})
+			later = append(later, turn{g.Items, wholeMillis(at), c})
 			continue
 		}
 		c.busy = true

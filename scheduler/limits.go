@@ -76,6 +76,16 @@ func (c *chat) free(now time.Time) time.Time {
 	return now
 }
 
+// wholeMillis is an instant or the first after it that the store can keep. What was
+// put back for an instant rounded down would be taken up before it, put back and
+// taken up again without end.
+func wholeMillis(t time.Time) time.Time {
+	if down := t.Truncate(time.Millisecond); down.Before(t) {
+		return down.Add(time.Millisecond)
+	}
+	return t
+}
+
 // roundUp rounds to the milliseconds the store keeps, upwards, so that a token is
 // there when the time has come.
 func roundUp(d time.Duration) time.Duration {

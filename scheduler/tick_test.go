@@ -225,6 +225,48 @@ func TestWaitHoldsTheWholeConversationAndWideTheLane(t *testing.T) {
 	}
 }
 
+// The store keeps milliseconds and clocks show nanoseconds: what was asked to wait is
+// not taken up a moment early, and then again and again while that moment lasts.
+func TestAWaitThatEndsBetweenTwoMilliseconds(t *testing.T) {
+	for _, wide := range []bool{false, true} {
+		d := newDesk(t)
+		d.clock.At = start.Add(700 * time.Microsecond)
+		lease := d.s.Lease
+		d.s.Lease = func() string {
+			if d.lease > 100 {
+				panic("it claims without end")
+			}
+			return lease()
+		}
+		d.plant("a:1", "flip", start, store.Routine)
+		failed := false
+		d.answer = func(context.Context, message) error {
+			if !failed {
+				failed = true
+				return &store.Failure{Kind: store.Wait, After: 3 * time.Second, Wide: wide, Cause: errors.New("429")}
+			}
+			return nil
+		}
+		for range 40 { // up to and over the end of the wait, by a tenth of a millisecond each
+			if _, err := d.s.Tick(t.Context(), d.clock.At); err != nil {
+				t.Fatal(err)
+			}
+			if d.clock.At.Before(start.Add(2 * time.Second)) {
+				d.clock.At = start.Add(2999 * time.Millisecond)
+			}
+			d.clock.At = d.clock.At.Add(100 * time.Microsecond)
+		}
+		sent := d.messages()
+		if len(sent) != 1 {
+			t.Fatalf("wide %v: messages: %+v", wide, sent)
+		}
+		// 3 s after 0.7 ms, and no more than a millisecond later.
+		if after := sent[0].at.Sub(start); after < 3*time.Second+700*time.Microsecond || after > 3*time.Second+1700*time.Microsecond {
+			t.Errorf("wide %v: sent after %v", wide, after)
+		}
+	}
+}
+
 func TestBackoffGrowsAndAnOutageLosesNothing(t *testing.T) {
 	d := newDesk(t)
 	d.plant("a:1", "flip", start, store.Routine)
