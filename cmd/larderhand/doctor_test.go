@@ -66,7 +66,19 @@ func TestDoctor(t *testing.T) {
 		}
 	}
 	plant("Europe/Berlin", now.Add(time.Hour), now)
-	wants("while it runs", 0, "in use by a running larderhand", "integrity sound", "1 due", "overdue   none")
+	wants("while it runs", 0, "in use by a running larderhand", "integrity sound", "pings     1 due\n", "overdue   none", "clock     says "+now.Format("2006-01-02T"), "zones     1 in use are known")
+	plant("America/Chicago", now.Add(time.Hour), now)
+	err = db.Update(t.Context(), now, func(tx *store.Tx) error {
+		c, err := tx.Conversation("test:America/Chicago")
+		if err != nil {
+			return err
+		}
+		return tx.Park(c.ID, "blocked")
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	wants("with a chat out of reach", 0, "pings     1 due, 1 parked\n", "1 conversations can't be reached", "overdue   none", "zones     2 in use are known")
 	plant("Europe/Atlantis", now.Add(-50*time.Hour), now.Add(48*time.Hour))
 	if err := db.Close(); err != nil {
 		t.Fatal(err)
