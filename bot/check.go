@@ -20,6 +20,8 @@ func checkCommands() []Command {
 var (
 	mineOf   = regexp.MustCompile(`(?i)[\s,;]*\b(?:mine|my (?:piece|belly|slab))(?:\s+(?:is|weighs))?\s+(\S.*?)\s*$`)
 	pumpedBy = regexp.MustCompile(`(?i)\bpump(?:ed)?\s+(?:at\s+)?([\d.,]+)\s*%`)
+	covers   = regexp.MustCompile(`(?i)\bcover(?:ing)?\s+(?:brine|pickle)\b|\b(?:under|in)\s+(?:the\s+)?(?:rest|remaining)\b`)
+	rindIsOn = regexp.MustCompile(`(?i)[\s,;]*\b(?:with\s+(?:the\s+|its\s+)?(?:rind|skin)(?:\s+(?:still\s+)?on)?|(?:rind|skin)(?:\s*[-:=]\s*|\s+(?:(?:is|still|left)\s+)*)on)\b`)
 )
 
 // check says what a written recipe comes to, held to the rule set, with what is
@@ -27,7 +29,9 @@ var (
 func (t *Turn) check(args string) (reply.Reply, error) {
 	var r reply.Reply
 	q := curemath.RecipeQuestion{Rules: t.rules()}
-	text, mine := take(args, mineOf)
+	text := rindIsOn.ReplaceAllString(args, "")
+	q.RindOn = text != args
+	text, mine := take(text, mineOf)
 	if mine != "" {
 		w, err := parse.Weight(mine)
 		if err != nil {
@@ -42,6 +46,9 @@ func (t *Turn) check(args string) (reply.Reply, error) {
 			return r, err
 		}
 		q.Method, q.Pump = curemath.Injection, share
+		if text, err = t.checkCover(&q, text); err != nil {
+			return r, err
+		}
 	}
 	var err error
 	if q.Recipe, err = parse.Recipe(text); err != nil {
@@ -73,6 +80,24 @@ func (t *Turn) check(args string) (reply.Reply, error) {
 	t.sayNotesOf(&r, c)
 	t.sayRewrite(&r, c)
 	return r, nil
+}
+
+// checkCover takes the cover brine out of a pumped recipe: it adds to what was pumped.
+func (t *Turn) checkCover(q *curemath.RecipeQuestion, text string) (rest string, err error) {
+	rest, cover := take(text, coverOf)
+	if cover == "" {
+		if covers.MatchString(rest) {
+			return rest, &Error{Kind: BadInput, Why: "How much of the pickle does the pumped meat lie in? That adds to what is injected, so it has to be counted.", Understood: "pumped " + percent(q.Pump),
+				Example: "check 900 g water, 100 g salt, 9 g curing mix for 4 kg belly pump 12% with 2 kg cover"}
+		}
+		return rest, nil
+	}
+	if q.Cover, err = water(cover); err != nil {
+		return rest, err
+	}
+	rest, pick := take(rest, pickupOf)
+	q.Pickup, err = shareSaid(pick)
+	return rest, err
 }
 
 // pasted checks a recipe sent without a command before it; ok is false where the
@@ -122,7 +147,7 @@ func (t *Turn) sayVerdict(r *reply.Reply, c curemath.RecipeCheck) {
 		r.Say("Most of that doubt: ", c.NitriteBy.Text, " (alone ", ppm(round1(c.NitriteBy.Low)), " to ", ppm(round1(c.NitriteBy.High)), ").")
 	}
 	r.Say("Salt ", bandPercent(c.Salt), because(c.SaltBy.Text), "; sugar ", bandPercent(c.Sugar), because(c.SugarBy.Text), ".")
-	if c.Water.High > 0 || c.Alcohol.High > 0 {
+	if c.Method != curemath.Injection && (c.Water.High > 0 || c.Alcohol.High > 0) {
 		r.Say("It also brings ", bandGrams(c.Water), " of water and ", bandGrams(c.Alcohol), " of alcohol; neither changes the sum, both thin the liquor in the bag.")
 	}
 	r.Say("For ", bandGrams(c.Meat), " of meat, ", c.Method.String(), ".")
@@ -236,6 +261,12 @@ func (t *Turn) pressRewrite(r *reply.Reply, c curemath.RecipeCheck) {
 		line, label = "brine "+piece+" "+weight(w.Water)+" water", "Work this brine out"
 	case curemath.Injection:
 		line, label = "pump "+share(c.Pump)+" "+piece, "Work this pickle out"
+		if w.Cover > 0 {
+			line += " with " + weight(w.Cover) + " cover"
+		}
+	}
+	if c.RindOn {
+		line += " rind on"
 	}
 	line += " salt " + share(w.Salt) + " sugar " + share(w.Sugar) + " nitrite " + trim(float64(w.Aim), 1)
 	if w.Mix.Nitrite != t.Conv.Settings.Mix {

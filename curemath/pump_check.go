@@ -136,10 +136,15 @@ func (c *PumpCure) trail(s *targets, uptake float64) Trail {
 // rounding down before it is said to be missing.
 const roundedAway = 0.98
 
+// asks says what the rule wants beside the nitrite of pumped bacon.
+func (w *warnings) asks(l Limit) {
+	w.add(WarnAscorbateMissing, l.Source, about("The rule for pumped bacon asks for ").ppm(l.Ascorbate).
+		say(" of sodium ascorbate or erythorbate with the nitrite, ").grams(l.Ascorbate.Of(Kilogram)).say(" a kilogram."))
+}
+
 func (w *warnings) pump(c Check, p Pickle, m Mix, assumed bool, ascorbate PPM) {
 	if want := c.Limit.Ascorbate; want > 0 && ascorbate < want*roundedAway {
-		w.add(WarnAscorbateMissing, c.Limit.Source, about("The rule for pumped bacon asks for ").ppm(want).
-			say(" of sodium ascorbate or erythorbate with the nitrite, ").grams(want.Of(Kilogram)).say(" a kilogram."))
+		w.asks(c.Limit)
 	}
 	w.pickup(assumed)
 	if len(c.Readings) == 3 && c.Verdict == VerdictWithin && c.Readings[0].Nitrite < c.Limit.Min {

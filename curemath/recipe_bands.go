@@ -40,6 +40,9 @@ func (s *spread) bands(c *RecipeCheck) {
 		c.Readings = []RecipeReading{{ByPickup, bandOf[PPM](x[outFirst])}, {OnceEven, bandOf[PPM](x[outSecond])}}
 	case Injection:
 		c.Readings = []RecipeReading{{Injected, bandOf[PPM](x[outFirst])}}
+		if s.cover > 0 {
+			c.Readings = append(c.Readings, RecipeReading{Covered, bandOf[PPM](x[outSecond])})
+		}
 	default:
 		c.Readings = []RecipeReading{{"all of the cure", bandOf[PPM](x[outFirst])}}
 	}

@@ -7,9 +7,11 @@ type RecipeQuestion struct {
 	// Method; zero reads it off the recipe: a brine if there is much water in
 	// it, else a dry rub.
 	Method Method
-	// Pump is needed for Injection; Pickup is for Immersion and may be zero.
+	// Pump is needed for Injection; Pickup is for Immersion and a Cover, and may be zero.
 	Pump, Pickup Percent
-	RindOn       bool
+	// Cover is how much of the same pickle the pumped meat lies in; zero for none.
+	Cover  Grams
+	RindOn bool
 	// Piece is the green weight to rewrite the recipe for; zero takes the
 	// recipe's own.
 	Piece Grams
@@ -73,10 +75,12 @@ type RecipeReading struct {
 // RecipeCheck is what a written recipe comes to.
 type RecipeCheck struct {
 	Method Method
-	// Pump is what was asked with, for Injection.
-	Pump  Percent
-	Meat  Band[Grams]
-	Lines []CheckedLine
+	// Pump and Cover are what was asked with, for Injection.
+	Pump   Percent
+	Cover  Grams
+	RindOn bool
+	Meat   Band[Grams]
+	Lines  []CheckedLine
 	// Nitrite is held against the limit; Readings is every way it was counted.
 	Nitrite     Band[PPM]
 	Readings    []RecipeReading
@@ -96,6 +100,8 @@ type RecipeCheck struct {
 	// with.
 	Rewrite *Rewrite
 	Trail   Trail
+	// missing is the ascorbate a pumped recipe has to be given.
+	missing PPM
 }
 
 // much is how much water, as a share of the meat, makes a recipe a brine: no
@@ -111,7 +117,7 @@ const much = 0.2
 // Errors are *Refusal: no weight of meat, no ingredient, or a weight that is
 // none.
 func (p Pantry) Check(q RecipeQuestion) (RecipeCheck, error) {
-	c := RecipeCheck{Method: q.Method, Pump: q.Pump}
+	c := RecipeCheck{Method: q.Method, Pump: q.Pump, Cover: q.Cover, RindOn: q.RindOn}
 	if len(q.Recipe.Lines) > MaxRecipeLines {
 		return c, &Refusal{Kind: RecipeTooLong, Count: len(q.Recipe.Lines)}
 	}
@@ -154,6 +160,7 @@ func (p Pantry) Check(q RecipeQuestion) (RecipeCheck, error) {
 	}
 	s.bands(&c)
 	c.judge(&q)
+	s.ascorbate(&c)
 	c.rewrite(&q, s)
 	c.Trail = c.trail(s)
 	return c, nil

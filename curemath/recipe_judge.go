@@ -78,7 +78,7 @@ func (c *RecipeCheck) judge(q *RecipeQuestion) {
 	if c.Method == Immersion && q.Method == 0 {
 		c.note(NoteBrine, -1, practice(), about("Read as a brine: ").grams(c.Water.Typical).say(" of water is in it. Both ways of counting are shown, and the higher is held to the limit."))
 	}
-	if c.Method == Immersion && q.Pickup == 0 {
+	if (c.Method == Immersion || c.Cover > 0) && q.Pickup == 0 {
 		w.pickup(true)
 	}
 	w.salt(c.Salt.Typical)

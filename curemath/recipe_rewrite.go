@@ -16,6 +16,8 @@ type Rewrite struct {
 	Aim   PPM
 	Sugar Percent
 	Water Grams
+	// Cover is how much of a pumped pickle the piece lies in.
+	Cover Grams
 }
 
 // RewriteLine is one thing to weigh.
@@ -71,7 +73,7 @@ func (c *RecipeCheck) rewrite(q *RecipeQuestion, s *spread) {
 	}
 	mix, add := t.recipeDose(c, s, rest, restSalt)
 	step := mixStep(mix, piece)
-	r := &Rewrite{Piece: piece, Mix: t.mix, Aim: t.nitrite, Water: restWater}
+	r := &Rewrite{Piece: piece, Mix: t.mix, Aim: t.nitrite, Water: restWater, Cover: c.Cover * k}
 	r.Lines = append(r.Lines, RewriteLine{Name: t.mix.Name, Weigh: roundDown(mix, step), Cure: true, Was: c.cureLine(s), Note: c.doseNote(t.nitrite, step)})
 	giveWay := 1.0
 	if salt > 0 {
@@ -80,6 +82,11 @@ func (c *RecipeCheck) rewrite(q *RecipeQuestion, s *spread) {
 	c.rewriteLines(r, s, float64(k), giveWay)
 	if salt == 0 && add > 0.5 {
 		r.Lines = append(r.Lines, RewriteLine{Name: "salt", Weigh: roundNear(add, coarseStep(piece)), salt: true, Note: "what the recipe's own cure brought"})
+	}
+	if c.missing > 0 {
+		g := c.missing.Of((rest + mix + add) / Grams(s.uptake()))
+		g = roundNear(g, mixStep(g, piece))
+		r.Lines = append(r.Lines, RewriteLine{Name: "sodium ascorbate or erythorbate", Weigh: g, Note: "what the rule for pumped bacon asks for"})
 	}
 	c.leaveOut(r)
 	c.count(r, &t, s, rest, restSalt, restSugar)
@@ -146,8 +153,8 @@ func (t *targets) recipeDose(c *RecipeCheck, s *spread, rest, restSalt Grams) (m
 			mix = min(even, picked) / f
 			add = max(0, salt.Of(t.green+pickle)-t.mixSalt.Of(mix)-restSalt)
 		case Injection:
-			mix = t.aim.Of(pickle) / Grams(s.pump.Proportion()) / f
-			add = max(0, salt.Of(pickle)/Grams(s.pump.Proportion())-t.mixSalt.Of(mix)-restSalt)
+			mix = t.aim.Of(pickle) / Grams(s.uptake()) / f
+			add = max(0, salt.Of(pickle)/Grams(s.uptake())-t.mixSalt.Of(mix)-restSalt)
 		default:
 			mix = t.aim.Of(t.green) / f
 			add = max(0, salt.Of(t.green)-t.mixSalt.Of(mix)-restSalt)
@@ -237,8 +244,7 @@ func (c *RecipeCheck) reckon(p Pickle, t *targets, s *spread) (held Reading, bas
 	case Immersion:
 		return higher(pickupReading(p, t.mix, s.pickup, t.green), evenReading(p, t.mix, t.green)), t.green + p.Weight()
 	case Injection:
-		pump := s.pump.Proportion()
-		return readPortion(Injected, p.Portion, t.mix, pump, p.Weight()), p.Weight() / Grams(pump)
+		return readPortion(Injected, p.Portion, t.mix, s.uptake(), p.Weight()), p.Weight() / Grams(s.uptake())
 	default:
 		return readPortion("", p.Portion, t.mix, 1, t.green), t.green
 	}

@@ -13,6 +13,7 @@ type spread struct {
 	meat          Band[Grams]
 	method        Method
 	pump, pickup  Percent
+	cover         Grams
 	assumedPickup bool
 }
 
@@ -35,15 +36,22 @@ const (
 type outcome [outcomes]float64
 
 func newSpread(q *RecipeQuestion) *spread {
-	return &spread{parts: make([]part, 0, len(q.Recipe.Lines)), pump: q.Pump, pickup: q.Pickup}
+	return &spread{parts: make([]part, 0, len(q.Recipe.Lines)), pump: q.Pump, pickup: q.Pickup, cover: q.Cover}
 }
 
 // settle checks what the method needs besides the recipe.
 func (s *spread) settle() error {
 	if s.method == Injection {
-		return checkShare(PumpOutOfRange, "pump", s.pump, minPump, maxPump)
+		if err := checkShare(PumpOutOfRange, "pump", s.pump, minPump, maxPump); err != nil {
+			return err
+		}
+		if s.cover != 0 {
+			if err := checkWeight("weight of the cover brine", s.cover, 1); err != nil {
+				return err
+			}
+		}
 	}
-	if s.method == Immersion {
+	if s.method == Immersion || s.cover != 0 {
 		if s.pickup == 0 {
 			s.pickup, s.assumedPickup = AssumedPickup, true
 		}
@@ -97,16 +105,29 @@ func (s *spread) outcomeAt(meatEnd uint8, at []ends) outcome {
 		held := math.Max(even, picked)
 		return outcome{all.nitrite * held * 1e6, all.nitrate * even * 1e6, all.salt * even * 100, all.sugar * even * 100, all.nitrite * picked * 1e6, all.nitrite * even * 1e6}
 	case Injection:
-		k := 0.0
+		injected, covered := 0.0, 0.0
 		if all.mass > 0 {
-			k = s.pump.Proportion() / all.mass
+			injected, covered = s.pump.Proportion()/all.mass, s.covered(meat)/all.mass
 		}
-		return outcome{all.nitrite * k * 1e6, all.nitrate * k * 1e6, all.salt * k * 100, all.sugar * k * 100, all.nitrite * k * 1e6, 0}
+		k := injected + covered
+		return outcome{all.nitrite * k * 1e6, all.nitrate * k * 1e6, all.salt * k * 100, all.sugar * k * 100, all.nitrite * injected * 1e6, all.nitrite * covered * 1e6}
 	default:
 		k := 1 / meat
 		return outcome{all.nitrite * k * 1e6, all.nitrate * k * 1e6, all.salt * k * 100, all.sugar * k * 100, all.nitrite * k * 1e6, 0}
 	}
 }
+
+// covered is how much of the pickle's strength meat takes from a cover brine of it: the
+// higher of pick-up and even share, as in SolvePump.
+func (s *spread) covered(meat float64) float64 {
+	if s.cover == 0 {
+		return 0
+	}
+	return max(taken(s.pickup, s.cover, Grams(meat)), float64(s.cover)/(meat+float64(s.cover)))
+}
+
+// uptake is what of a pumped pickle's strength ends in the meat.
+func (s *spread) uptake() float64 { return s.pump.Proportion() + s.covered(float64(s.meat.Typical)) }
 
 // factor is one doubt: the part it belongs to (-1 for the meat) and which of
 // its ends it moves.

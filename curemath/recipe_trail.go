@@ -34,6 +34,10 @@ func (c *RecipeCheck) trail(s *spread) Trail {
 		l.step("Once even", handbook("ch. 3, p. 22, method two", SecondHand)).ppmBand(c.Readings[1].Nitrite)
 	case Injection:
 		l.step("Injected", handbook("ch. 3, p. 19", SecondHand)).ppmBand(c.Readings[0].Nitrite)
+		if c.Cover > 0 {
+			l.step("From the cover brine, the higher way", handbook("ch. 3, pp. 21 and 22", SecondHand)).ppmBand(c.Readings[1].Nitrite)
+			l.step("Summed", handbook("ch. 3", SecondHand)).ppmBand(c.Nitrite)
+		}
 	default:
 		l.step("Nitrite, typical, all of it counted", handbook("ch. 3, dry products", SecondHand)).
 			grams(nitrite.Typical).say(" × 1,000,000 ÷ ").grams(c.Meat.Typical).say(" = ").ppm(c.Nitrite.Typical)
