@@ -2,6 +2,7 @@ package course
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -121,6 +122,51 @@ func TestSmokePings(t *testing.T) {
 		if got := wanted(smokeState(120, c.told...), r, c.said...); got != c.want {
 			t.Errorf("%s:\n got %s\nwant %s", c.name, got, c.want)
 		}
+	}
+}
+
+// As the core nears its target, readings are asked for ever more often; "nearly there"
+// comes half an hour before the finish that is forecast, whether it is done is asked at
+// that finish, and again half an hour later if nobody answers.
+func TestSmokePingsFollowTheForecast(t *testing.T) {
+	r := rhythmIn(t, "UTC")
+	list := []told{{string(Smoking), "", "10 08:00", ""}}
+	gaps, finishes := []time.Duration{}, 0
+	for i, core := range []float64{48, 62, 76, 88, 99, 109, 118, 126, 133, 139, 144} {
+		at := fmt.Sprintf("10 %02d:00", 9+i)
+		list = append(list, readAt(at, 156, core))
+		s := smokeState(120, list...)
+		due := map[string]time.Time{}
+		wants := Wants(s, r, nil)
+		for _, w := range wants {
+			due[w.Kind] = w.Due
+		}
+		_, finish, _, ok := s.Finish("a")
+		if !ok {
+			continue
+		}
+		finishes++
+		if !due[string(Smoked)].Equal(finish) {
+			t.Errorf("%s: whether it is done is asked at %v, the forecast is %v", at, due[string(Smoked)], finish)
+		}
+		if soon := finish.Add(-nearlyBefore); soon.After(hourOf(at)) && !due[NearlyThere].Equal(soon) {
+			t.Errorf("%s: nearly there is said at %v, want %v", at, due[NearlyThere], soon)
+		}
+		again := Wants(s, r, []store.Chore{{Kind: string(Smoked), State: store.StateSent, Slot: "x", Due: finish, Sent: finish}})
+		for _, w := range again {
+			if w.Kind == string(Smoked) && !w.Due.Equal(finish.Add(doneAgain)) {
+				t.Errorf("%s: unanswered at %v it is asked again at %v", at, finish, w.Due)
+			}
+		}
+		if ask, ok := due[AskReading]; ok {
+			gaps = append(gaps, ask.Sub(hourOf(at)))
+		}
+	}
+	if finishes < 5 || len(gaps) < 3 {
+		t.Fatalf("%d forecasts, readings asked for after %v", finishes, gaps)
+	}
+	if !slices.IsSortedFunc(gaps, func(a, b time.Duration) int { return int(b - a) }) || gaps[0] <= gaps[len(gaps)-1] {
+		t.Errorf("readings are asked for after %v", gaps)
 	}
 }
 
