@@ -161,3 +161,23 @@ func TestOnlyWhatIsMeantForTheBot(t *testing.T) {
 		t.Errorf("a bare mention is answered %q", list[1].Text)
 	}
 }
+
+// With nothing configured, and by the machine's own clock, a command on a store that
+// does not answer is acknowledged before Discord's three seconds are over.
+func TestAcknowledgedInTimeByDefault(t *testing.T) {
+	l := liveIn(t, newClub(t, discordtest.WithClock(time.Now)), func(c *discord.Config, _ *discord.Parts) { c.Ack = 0 })
+	open := l.gate.hold()
+	began := time.Now()
+	use := l.ines.At(l.curing).Slash("cure", opt("weight", "5 lb"))
+	if ack := use.WaitAck(); ack != 5 {
+		t.Errorf("acknowledged with type %d", ack)
+	}
+	if took := time.Since(began); took > 3*time.Second {
+		t.Errorf("acknowledged after %s", took)
+	}
+	open()
+	l.run.until(t, use.ID())
+	if m := use.WaitReply(); use.Failed() || len(use.Refused()) > 0 || !strings.Contains(m.Text, "4.3 g") {
+		t.Errorf("in the end it reads %q; refused were %v", m.Text, use.Refused())
+	}
+}

@@ -99,13 +99,16 @@ func describe(f bot.Field) string {
 	return clip(f.Name+", such as "+f.Example, 100)
 }
 
+// batchField asks for the batch a command is about.
+var batchField = bot.Field{Name: "Batch", Example: "3", Optional: true, Suggest: bot.SuggestBatch}
+
 // fields are all questions a command's line is made of: the batch first where it is
 // about one. A command that says nothing of its line has one for whatever comes
 // after its word.
 func fields(c bot.Command) []bot.Field {
 	var list []bot.Field
 	if c.Batch {
-		list = append(list, bot.Field{Name: "Batch", Example: "3", Optional: true, Suggest: bot.SuggestBatch})
+		list = append(list, batchField)
 	}
 	if len(c.Fields) > 0 {
 		return append(list, c.Fields...)

@@ -42,7 +42,7 @@ func (a *Adapter) slash(ctx context.Context, x *exchange, in bot.Message, data d
 		return
 	}
 	in.Text = lineOf(c, data.Options)
-	if asks(c, len(data.Options)) && a.ask(ctx, x, in, reply.Button{Line: in.Text}) {
+	if asks(c, data.Options) && a.ask(ctx, x, in, reply.Button{Line: in.Text}) {
 		return
 	}
 	x.line, x.attached = in.Text, attachedTo(data)

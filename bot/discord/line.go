@@ -46,11 +46,13 @@ func unprefixed(answer, prefix string) string {
 	return answer
 }
 
-// asks reports whether a command used with no options is better asked with its
-// form, since what belongs in it takes several lines.
-func asks(c bot.Command, options int) bool {
-	if options > 0 {
-		return false
+// asks reports whether a command used with nothing but a batch is better asked with
+// its form, since what belongs in it takes several lines.
+func asks(c bot.Command, options []*discordgo.ApplicationCommandInteractionDataOption) bool {
+	for _, o := range options {
+		if !c.Batch || o.Name != optionName(batchField.Name) {
+			return false
+		}
 	}
 	for _, f := range c.Fields {
 		if f.Long {

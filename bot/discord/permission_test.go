@@ -31,6 +31,10 @@ func TestWhoMay(t *testing.T) {
 			l.press(l.marit.At(l.curing), ask, "Yes, I will")
 			return l.marit.At(l.curing)
 		}, may{true, true, true, true, true, false, false}},
+		{"member, with flips for the keeper alone", func(l *live) *discordtest.Seat {
+			l.slash(l.ines.At(l.curing), "allow", opt("batch", "1"), opt("details", "flips keeper"))
+			return l.tobias.At(l.curing)
+		}, may{true, true, false, false, false, false, false}},
 		{"manages channels by role", func(l *live) *discordtest.Seat {
 			l.guild.Give(l.tobias, l.guild.AddRole("Wardens", discordtest.ManageChannels))
 			return l.tobias.At(l.curing)
@@ -88,7 +92,7 @@ func TestWhoMay(t *testing.T) {
 						text = wordsOf(l.slash(seat, cell.name, cell.opts...))
 					}
 					refused := false
-					for _, no := range []string{"only the keeper", "a group admin can change", "There is no batch"} {
+					for _, no := range []string{"only the keeper", "lets only those who look after", "a group admin can change", "There is no batch"} {
 						refused = refused || strings.Contains(text, no)
 					}
 					if refused == cell.want {

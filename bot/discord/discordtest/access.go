@@ -12,11 +12,25 @@ type CommandOverwrite struct {
 	Person  *Person
 	Channel *Channel
 	Allow   bool
+
+	id string // of the command meant; a rule goes when that is taken away
 }
 
-// OverrideCommand adds a rule; a later rule for the same target wins.
+// OverrideCommand adds a rule; a later rule for the same target wins. It is kept for
+// the command's id, as the platform does: one taken away and made again is another.
 func (s *Server) OverrideCommand(o CommandOverwrite) {
-	s.locked(func() { s.overwrites = append(s.overwrites, o) })
+	s.t.Helper()
+	s.locked(func() {
+		for _, k := range s.allCommands() {
+			if k.name() == o.Command && (k.guild == nil || k.guild == o.Guild) {
+				o.id = k.id
+			}
+		}
+		s.overwrites = append(s.overwrites, o)
+	})
+	if o.Command != "" && o.id == "" {
+		s.t.Fatalf("discordtest: no command is named %s", o.Command)
+	}
 }
 
 // mayUse follows interactions/application-commands.mdx, "Permissions": why a
@@ -72,9 +86,9 @@ func verdict(ok bool, why string) string {
 // rule finds the latest rule for a target; one for the command itself goes
 // before one for all commands.
 func (s *Server) rule(k *command, g *Guild, is func(CommandOverwrite) bool) (allow, set bool) {
-	for _, name := range []string{"", k.name()} {
+	for _, id := range []string{"", k.id} {
 		for _, o := range s.overwrites {
-			if o.Guild == g && o.Command == name && is(o) {
+			if o.Guild == g && o.id == id && is(o) {
 				allow, set = o.Allow, true
 			}
 		}
