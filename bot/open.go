@@ -35,7 +35,11 @@ func (t *Turn) open(args string) (reply.Reply, error) {
 	}
 	if d.Asked != "" {
 		if t.Me.Confirmed.IsZero() {
-			return t.askScale(d)
+			c, err := t.solveWet(d.Asked)
+			if err != nil {
+				return reply.Reply{}, err
+			}
+			return t.askScale(d, needs(c.portion))
 		}
 		return t.openedWet(d)
 	}
@@ -50,7 +54,7 @@ func (t *Turn) open(args string) (reply.Reply, error) {
 		return reply.Reply{}, err
 	}
 	if t.Me.Confirmed.IsZero() {
-		return t.askScale(d)
+		return t.askScale(d, c.needs())
 	}
 	return t.opened(c, d.Recipe)
 }
@@ -107,7 +111,7 @@ func (t *Turn) since(line parse.CureLine) (time.Time, error) {
 
 // askScale shows the cautions before the first batch someone opens, and waits
 // for their word that they weigh the mix.
-func (t *Turn) askScale(d draft) (reply.Reply, error) {
+func (t *Turn) askScale(d draft, need map[string]curemath.Grams) (reply.Reply, error) {
 	var r reply.Reply
 	d.Opening = true
 	if err := t.saveDraft(d); err != nil {
@@ -122,6 +126,7 @@ func (t *Turn) askScale(d draft) (reply.Reply, error) {
 		share = *d.Line.Mix
 	}
 	r.Par("Do you weigh curing mix on a scale that shows 0.1 g, and does your packet say ", percent(share), " sodium nitrite? Type ", reply.Type("yes"), " and I open the batch. Another percent: ", reply.Type("mix 0.6%"), " first.")
+	t.sayShort(&r, need)
 	r.Press(reply.Button{Label: "Yes, I weigh it", Line: "yes"}, reply.Button{Label: "No", Line: "no"})
 	return r, nil
 }

@@ -236,8 +236,15 @@ func (t *Turn) sayLow(r *reply.Reply, took map[string]curemath.Grams) {
 		return
 	}
 	for _, item := range stockItems() {
-		if left, ok := s.left[item]; ok && left < took[item] {
-			r.Say("That leaves ", stockText(item, max(left, 0)), " of ", stockName(item), ", too little for another like it.")
+		switch left, ok := s.left[item]; {
+		case ok && left < 0:
+			whole := ""
+			if item == "mix" {
+				whole = " Weigh the whole of it or don't cure: less does not cure it, and nothing else stands in for it."
+			}
+			r.Say("This takes ", stockText(item, took[item]), " of ", stockName(item), " and you had ", stockText(item, max(left+took[item], 0)), " counted.", whole, " Bought more, or counted wrong: ", reply.Type("stock "+item+" 500 g"))
+		case ok && left < took[item]:
+			r.Say("That leaves ", stockText(item, left), " of ", stockName(item), ", too little for another like it.")
 		}
 	}
 }
