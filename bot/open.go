@@ -214,8 +214,12 @@ func (t *Turn) opened(c cured, recipe string) (reply.Reply, error) {
 }
 
 // begin keeps a new batch as the sender's, with its first entry and its chores,
-// and drops the draft it came from.
+// and drops the draft it came from. Who may open is asked here too: it may have
+// been changed while the question about the scale stood.
 func (t *Turn) begin(b store.Batch) (course.State, error) {
+	if err := t.mayOpen(); err != nil {
+		return course.State{}, err
+	}
 	b.Conversation, b.Keeper, b.Stage = t.Conv.ID, t.Me.ID, string(course.Curing)
 	b, err := t.Tx.CreateBatch(b)
 	if err != nil {
