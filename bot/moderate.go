@@ -51,6 +51,9 @@ func (t *Turn) keeper(args string) (reply.Reply, error) {
 	if err := t.Tx.SaveBatch(b); err != nil {
 		return r, err
 	}
+	if err := t.Tx.OwnCards(b.ID, who.Key, who.Name); err != nil {
+		return r, err
+	}
 	if s, err = t.record(b, "", course.Keeper, t.Now, course.Body{Member: who.ID, Text: "from " + was}); err != nil {
 		return r, err
 	}

@@ -111,6 +111,7 @@ type Cookbook interface {
 type Cards interface {
 	AddCard(store.Card) (store.Card, error)
 	SaveCard(store.Card) error
+	OwnCards(batch int64, owner, name string) error
 	Card(int64) (store.Card, error)
 	CardByCode(code, lane string) (store.Card, error)
 	CardsOf(batch int64) ([]store.Card, error)

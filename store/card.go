@@ -59,6 +59,13 @@ func (t *Tx) SaveCard(c Card) error {
 	return err
 }
 
+// OwnCards gives all the cards of a batch to another owner, whether they are up or
+// not. It leaves what a card shows alone.
+func (t *Tx) OwnCards(batch int64, owner, name string) error {
+	_, err := t.exec("UPDATE card SET owner = ?, owner_name = ? WHERE batch_id = ?", owner, name, batch)
+	return err
+}
+
 // Card finds a card by its id, or ErrNotFound.
 func (t *Tx) Card(id int64) (Card, error) { return t.card("WHERE id = ?", id) }
 
