@@ -96,25 +96,13 @@ func (t *Turn) askUnit(n float64) (reply.Reply, error) {
 func (t *Turn) targets(line parse.CureLine) (curemath.DryTargets, error) {
 	s := t.Conv.Settings
 	d := curemath.DryTargets{Nitrite: s.Nitrite, Salt: s.Salt, Sugar: curemath.DefaultSugar, Rules: t.rules()}
-	if s.Sugar != nil {
-		d.Sugar = *s.Sugar
-	}
 	share := s.Mix
-	if line.Nitrite != nil {
-		d.Nitrite = *line.Nitrite
-	}
-	if line.Salt != nil {
-		d.Salt = *line.Salt
-	}
-	if line.Sugar != nil {
-		d.Sugar = *line.Sugar
-	}
-	if line.Ascorbate != nil {
-		d.Ascorbate = *line.Ascorbate
-	}
-	if line.Mix != nil {
-		share = *line.Mix
-	}
+	given(&d.Sugar, s.Sugar)
+	given(&d.Nitrite, line.Nitrite)
+	given(&d.Salt, line.Salt)
+	given(&d.Sugar, line.Sugar)
+	given(&d.Ascorbate, line.Ascorbate)
+	given(&share, line.Mix)
 	d.Mix = curemath.StandardMix()
 	if share != d.Mix.Nitrite || line.MixNitrate != nil {
 		mix, err := curemath.MixOf(share)
@@ -123,9 +111,7 @@ func (t *Turn) targets(line parse.CureLine) (curemath.DryTargets, error) {
 		}
 		d.Mix = mix
 	}
-	if line.MixNitrate != nil {
-		d.Mix.Nitrate = *line.MixNitrate
-	}
+	given(&d.Mix.Nitrate, line.MixNitrate)
 	return d, nil
 }
 
@@ -256,6 +242,13 @@ func merge(to *parse.CureLine, from parse.CureLine) {
 		for i := range to.Pieces {
 			to.Pieces[i].RindOn = from.RindOn
 		}
+	}
+}
+
+// given takes a value over where one was said.
+func given[T any](to, said *T) {
+	if said != nil {
+		*to = *said
 	}
 }
 

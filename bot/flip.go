@@ -26,6 +26,12 @@ func flipCommands() []Command {
 
 func inCure(s course.State) bool { return s.Stage() == course.Curing }
 
+// inBag says whether a batch's cure check is still to come, until which it is turned.
+func inBag(s course.State) bool {
+	next, _, ok := s.Next()
+	return ok && next.Step == course.Firm
+}
+
 // flip records a flip. Anyone may; a second one on the same local day changes
 // nothing and does no harm.
 func (t *Turn) flip(args string) (reply.Reply, error) {
@@ -47,7 +53,7 @@ func (t *Turn) flip(args string) (reply.Reply, error) {
 	if err := ended(s); err != nil {
 		return r, err
 	}
-	if next, _, ok := s.Next(); !ok || next.Step != course.Firm {
+	if !inBag(s) {
 		return r, &Error{Kind: NotNow, Why: fmt.Sprintf("%s is past its cure (%s); it needs no more flips.", name(s), t.standing(s)), Example: fmt.Sprintf("batch %d", s.Number)}
 	}
 	if err := t.permit(flip, s); err != nil {
@@ -98,7 +104,7 @@ func (t *Turn) stillToFlip(r *reply.Reply) error {
 	var names []string
 	var row []reply.Button
 	for _, s := range open {
-		if next, _, ok := s.Next(); !ok || next.Step != course.Firm || plan.DateOf(s.LastTurned(), t.Loc) == plan.DateOf(t.Now, t.Loc) || t.permit(flip, s) != nil {
+		if !inBag(s) || plan.DateOf(s.LastTurned(), t.Loc) == plan.DateOf(t.Now, t.Loc) || t.permit(flip, s) != nil {
 			continue
 		}
 		names = append(names, name(s))
@@ -158,10 +164,7 @@ func (t *Turn) flipAll() (reply.Reply, error) {
 		return r, err
 	}
 	for _, s := range open {
-		if next, _, ok := s.Next(); !ok || next.Step != course.Firm {
-			continue
-		}
-		if t.permit(flip, s) != nil {
+		if !inBag(s) || t.permit(flip, s) != nil {
 			continue
 		}
 		one, err := t.flipAt(s, t.Now)

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"larderhand/bot/exchange"
@@ -26,20 +27,8 @@ func (t *Turn) use(args string) (reply.Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	for i := range line.Pieces {
-		p := &line.Pieces[i]
-		p.Flavouring = orElse(p.Flavouring, rec.Flavouring)
-		if p.RindOn == nil && line.RindOn == nil {
-			p.RindOn = &rec.RindOn
-		}
-	}
 	r.Say("By ", reply.B(title(kept)), byWhom(rec, kept, t.Me.Key), ":")
-	var cure reply.Reply
-	if rec.Method == curemath.DryRub.String() {
-		cure, err = t.workOutAs(dryLine(rec, line), title(kept))
-	} else {
-		cure, err = t.useWet(rec, line, title(kept))
-	}
+	cure, err := t.workOutBy(rec, line, title(kept))
 	if err != nil {
 		return r, err
 	}
@@ -48,6 +37,29 @@ func (t *Turn) use(args string) (reply.Reply, error) {
 		r.Par("Before the smoke: ", stop(rec.Seasoning))
 	}
 	return r, nil
+}
+
+// workOutBy works a line out by a recipe; called is the recipe's name, or "".
+func (t *Turn) workOutBy(rec exchange.Recipe, line parse.CureLine, called string) (reply.Reply, error) {
+	line.Pieces = piecesBy(rec, line)
+	if rec.Method == curemath.DryRub.String() {
+		return t.workOutAs(dryLine(rec, line), called)
+	}
+	return t.useWet(rec, line, called)
+}
+
+// piecesBy are a line's pieces, flavoured and with their rind as in a recipe where
+// nothing else is said.
+func piecesBy(rec exchange.Recipe, line parse.CureLine) []parse.PieceLine {
+	list := slices.Clone(line.Pieces)
+	for i := range list {
+		p := &list[i]
+		p.Flavouring = orElse(p.Flavouring, rec.Flavouring)
+		if p.RindOn == nil && line.RindOn == nil {
+			p.RindOn = &rec.RindOn
+		}
+	}
+	return list
 }
 
 // recipeWeight reads what a recipe is to be used on.
@@ -97,18 +109,10 @@ func (t *Turn) useWet(rec exchange.Recipe, line parse.CureLine, recipe string) (
 	if len(line.Pieces) != 1 {
 		return reply.Reply{}, &Error{Kind: BadInput, Why: "A wet or box cure is worked out for one piece at a time.", Example: t.exampleWeight()}
 	}
-	if line.Salt != nil {
-		rec.Salt = *line.Salt
-	}
-	if line.Sugar != nil {
-		rec.Sugar = *line.Sugar
-	}
-	if line.Nitrite != nil {
-		rec.Nitrite = *line.Nitrite
-	}
-	if line.Mix != nil {
-		rec.Mix = *line.Mix
-	}
+	given(&rec.Salt, line.Salt)
+	given(&rec.Sugar, line.Sugar)
+	given(&rec.Nitrite, line.Nitrite)
+	given(&rec.Mix, line.Mix)
 	rec.RindOn = rindOn(line, line.Pieces[0])
 	asked := wetLine(rec, line.Pieces[0])
 	s, err := t.solveWet(asked)

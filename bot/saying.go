@@ -10,7 +10,6 @@ import (
 	"larderhand/bot/course"
 	"larderhand/bot/parse"
 	"larderhand/bot/reply"
-	"larderhand/curemath"
 	"larderhand/scheduler/plan"
 )
 
@@ -122,7 +121,7 @@ func (t *Turn) curedYet(found []string) (reply.Reply, error) {
 			return r, err
 		}
 		for _, s := range open {
-			if next, _, ok := s.Next(); !ok || next.Step != course.Firm {
+			if !inBag(s) {
 				continue
 			}
 			r.Par(reply.B(name(s)), ": ", t.standing(s), "; cure check ", dateText(s.CheckDate(t.Loc)), ".")
@@ -188,7 +187,9 @@ func (t *Turn) sameAgain(args string) (reply.Reply, error) {
 	s := p.State
 	letter := orElse(p.Letter, s.Pieces[0].Letter)
 	like := fmt.Sprintf("batch %d%s", s.Number, p.Letter)
-	if p.Letter == "" && len(s.Pieces) > 1 && slices.ContainsFunc(s.Pieces, func(o course.PieceState) bool { return o.Flavouring != s.Pieces[0].Flavouring }) {
+	if p.Letter == "" && len(s.Pieces) > 1 && slices.ContainsFunc(s.Pieces, func(o course.PieceState) bool {
+		return o.Flavouring != s.Pieces[0].Flavouring || o.RindOn != s.Pieces[0].RindOn
+	}) {
 		return r, &Error{Kind: BadInput, Why: fmt.Sprintf("Like which piece of %s? It has %s.", name(s), letters(s)), Example: strings.TrimSpace(fmt.Sprintf("again %d%s %s", s.Number, letter, orElse(p.Rest, t.exampleWeight())))}
 	}
 	rec, err := t.recipeOf(s, letter)
@@ -199,20 +200,8 @@ func (t *Turn) sameAgain(args string) (reply.Reply, error) {
 	if err != nil || line.Bare != nil || len(line.Pieces) == 0 {
 		return r, &Error{Kind: BadInput, Why: "For how much meat? I need a weight with its unit.", Understood: "the same as " + like, Example: fmt.Sprintf("again %d%s %s", s.Number, p.Letter, t.exampleWeight())}
 	}
-	for i := range line.Pieces {
-		o := &line.Pieces[i]
-		o.Flavouring = orElse(o.Flavouring, rec.Flavouring)
-		if o.RindOn == nil && line.RindOn == nil {
-			o.RindOn = &rec.RindOn
-		}
-	}
 	r.Say("Like ", reply.B(t.pieceOrBatch(s, p.Letter)), ":")
-	cure := reply.Reply{}
-	if rec.Method == curemath.DryRub.String() {
-		cure, err = t.workOutAs(dryLine(rec, line), "")
-	} else {
-		cure, err = t.useWet(rec, line, "")
-	}
+	cure, err := t.workOutBy(rec, line, "")
 	if err != nil {
 		return r, err
 	}

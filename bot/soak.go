@@ -49,7 +49,7 @@ func (t *Turn) longer(args string) (reply.Reply, error) {
 	if old, done, err := t.changing(s); done || err != nil {
 		return old, err
 	}
-	if next, _, ok := s.Next(); !ok || next.Step != course.Firm {
+	if !inBag(s) {
 		return r, &Error{Kind: NotNow, Why: name(s) + " is past its cure.", Example: fmt.Sprintf("batch %d", s.Number)}
 	}
 	d, err := parse.Duration(orElse(p.Rest, "1 day"))
