@@ -77,11 +77,7 @@ func (b *Bot) asPlanned(tx Tx, convs map[int64]store.Conversation, id int64) (ok
 		if err != nil {
 			return err
 		}
-		conv, err := convOf(tx, convs, batch.Conversation)
-		if err != nil {
-			return err
-		}
-		p, err := look(tx, conv, b.location(conv.Settings), batch)
+		p, err := b.lookIn(tx, convs, batch)
 		ok = p.right()
 		return err
 	})
@@ -99,11 +95,7 @@ func (b *Bot) replanByID(tx Tx, convs map[int64]store.Conversation, id int64) er
 		if err != nil {
 			return err
 		}
-		conv, err := convOf(tx, convs, batch.Conversation)
-		if err != nil {
-			return err
-		}
-		p, err := look(tx, conv, b.location(conv.Settings), batch)
+		p, err := b.lookIn(tx, convs, batch)
 		if err != nil || p.right() {
 			return err
 		}
@@ -112,6 +104,15 @@ func (b *Bot) replanByID(tx Tx, convs map[int64]store.Conversation, id int64) er
 		}
 		return touchCards(tx, p.state)
 	})
+}
+
+// lookIn is look where the batch's conversation is not at hand.
+func (b *Bot) lookIn(tx Tx, convs map[int64]store.Conversation, batch store.Batch) (planned, error) {
+	conv, err := convOf(tx, convs, batch.Conversation)
+	if err != nil {
+		return planned{}, err
+	}
+	return look(tx, conv, b.location(conv.Settings), batch)
 }
 
 func convOf(tx Tx, convs map[int64]store.Conversation, id int64) (store.Conversation, error) {
