@@ -10,38 +10,29 @@ const (
 // Percent reads a text that is one percentage, with or without its sign: 0 to
 // 100. Nought is allowed (sugar 0). Errors are *Problem.
 func Percent(s string) (curemath.Percent, error) {
-	l, p := open(s, percentExample)
-	if p != nil {
-		return 0, p
-	}
-	q, ok := l.quantityAt(0)
-	if !ok {
-		return 0, &Problem{Kind: NotAPercent, Said: quote(s), Why: "I see no percentage there", Example: percentExample}
-	}
-	v, p := l.percent(q)
-	if p == nil && q.to < len(l.toks) {
-		p = l.leftover(q.to, plain(float64(v))+" %", percentExample)
-	}
-	if p != nil {
-		return 0, p
-	}
-	return v, nil
+	return alone(s, line.percent, " %", &Problem{Kind: NotAPercent, Why: "I see no percentage there", Example: percentExample})
 }
 
 // PPM reads a text that is one number of parts per million (mg/kg), with or
 // without its unit, or a percentage: 0 to 1,000,000. Errors are *Problem.
 func PPM(s string) (curemath.PPM, error) {
-	l, p := open(s, ppmExample)
+	return alone(s, line.ppm, " ppm", &Problem{Kind: NotAPPM, Why: "I see no parts per million there", Example: ppmExample})
+}
+
+// alone reads a text that is one quantity and nothing else; none says that it is none.
+func alone[T ~float64](s string, read func(line, quantity) (T, *Problem), unit string, none *Problem) (T, error) {
+	l, p := open(s, none.Example)
 	if p != nil {
 		return 0, p
 	}
 	q, ok := l.quantityAt(0)
 	if !ok {
-		return 0, &Problem{Kind: NotAPPM, Said: quote(s), Why: "I see no parts per million there", Example: ppmExample}
+		none.Said = quote(s)
+		return 0, none
 	}
-	v, p := l.ppm(q)
+	v, p := read(l, q)
 	if p == nil && q.to < len(l.toks) {
-		p = l.leftover(q.to, plain(float64(v))+" ppm", ppmExample)
+		p = l.leftover(q.to, plain(float64(v))+unit, none.Example)
 	}
 	if p != nil {
 		return 0, p
