@@ -5,7 +5,6 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"image"
 	"image/color"
 	"image/png"
@@ -85,13 +84,9 @@ func blankPicture() (reply.File, error) {
 // Remove takes a message down that was sent before. One that is gone already is no
 // failure; one older than 48 hours is refused, and can only be changed.
 func (a *Adapter) Remove(ctx context.Context, to store.Address, ref string) error {
-	p, err := parseAddress(to)
+	p, t, err := sent(to, ref)
 	if err != nil {
-		return &store.Failure{Kind: store.Refused, Cause: fmt.Errorf("%q: %w", to, err)}
-	}
-	t, err := parseRef(ref)
-	if err != nil {
-		return &store.Failure{Kind: store.Refused, Cause: err}
+		return err
 	}
 	p = a.resolve(p)
 	release, err := a.turns.take(ctx, p.chat)

@@ -32,13 +32,9 @@ func (a *Adapter) Send(ctx context.Context, to store.Address, key string, r repl
 // none of what was there: since a message with one cannot be made one without, a blank
 // takes its place.
 func (a *Adapter) Edit(ctx context.Context, to store.Address, ref string, r reply.Reply) error {
-	p, err := parseAddress(to)
+	p, t, err := sent(to, ref)
 	if err != nil {
-		return &store.Failure{Kind: store.Refused, Cause: fmt.Errorf("%q: %w", to, err)}
-	}
-	t, err := parseRef(ref)
-	if err != nil {
-		return &store.Failure{Kind: store.Refused, Cause: err}
+		return err
 	}
 	if t.media && len(r.Files) == 0 {
 		blank, err := blankPicture()
@@ -77,6 +73,19 @@ func parseRef(ref string) (target, error) {
 		return target{}, errRef
 	}
 	return target{id: id, media: ref[0] == 'c'}, nil
+}
+
+// sent says where a message of ours is, and which. Its errors are *store.Failure.
+func sent(to store.Address, ref string) (place, target, error) {
+	p, err := parseAddress(to)
+	if err != nil {
+		return p, target{}, &store.Failure{Kind: store.Refused, Cause: fmt.Errorf("%q: %w", to, err)}
+	}
+	t, err := parseRef(ref)
+	if err != nil {
+		return p, t, &store.Failure{Kind: store.Refused, Cause: err}
+	}
+	return p, t, nil
 }
 
 // post sends a reply, each part once, and gives the ref of the last part.
