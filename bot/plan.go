@@ -105,6 +105,7 @@ func (t *Turn) planned(what string) (p store.Planned, days [2]int, err error) {
 			return p, days, err
 		}
 		p.Recipe, p.Line = title(kept), fmt.Sprintf(`use "%s" %s`, kept.Name, strings.TrimSpace(rest))
+		line.Pieces = piecesBy(rec, line)
 		if rec.Method != curemath.DryRub.String() {
 			return t.plannedWet(p, rec, line, days)
 		}
@@ -135,6 +136,7 @@ func (t *Turn) plannedWet(p store.Planned, rec exchange.Recipe, line parse.CureL
 	if len(line.Pieces) != 1 {
 		return p, days, &Error{Kind: BadInput, Why: "A wet or box cure is worked out for one piece at a time.", Example: `plan "kettle brine" 3 kg for 24 December`}
 	}
+	rec.RindOn = rindOn(line, line.Pieces[0])
 	s, err := t.solveWet(wetLine(rec, line.Pieces[0]))
 	if err != nil {
 		return p, days, err

@@ -49,3 +49,36 @@ func TestACardNamesTheNitriteOfEveryPiece(t *testing.T) {
 	c.reads("Ines", "", "share 1 in club", "shared in club")
 	c.reads("Tobias", "", "shared b_code1", "107.5 to 117.1 ppm nitrite")
 }
+
+// A plan by a recipe with the rind on counts the days and the mix as for one told with
+// its rind on, and for one with it off as such.
+func TestAPlanByARecipeMindsTheRind(t *testing.T) {
+	b := newBench(t, store.Memory)
+	for _, line := range []string{"open 5 lb juniper 1.5 in rind on", "yes", `save 1 as "skin on"`, "brine 5 lb 1.5 in rind on, 2 l water", "open", `save 2 as "kettle"`} {
+		b.say(line)
+	}
+	for line, want := range map[string]string{
+		`plan 5 lb juniper 1.5 in rind on for 24 May`:    "14 to 16 days",
+		`plan "skin on" 5 lb 1.5 in for 24 May`:          "14 to 16 days",
+		`plan "skin on" 5 lb 1.5 in rind off for 24 May`: "8 to 10 days",
+		`plan "kettle" 5 lb 1.5 in for 24 May`:           "14 to 16 days",
+		`plan "kettle" 5 lb 1.5 in rind off for 24 May`:  "8 to 10 days",
+	} {
+		if r := b.say(line).Text(); !strings.Contains(r, "Counted with "+want+" in cure") {
+			t.Errorf("%q does not count %s:\n%s", line, want, r)
+		}
+	}
+}
+
+// A batch whose pieces differ in their rind is not made again without a word which.
+func TestAgainAsksWhichRind(t *testing.T) {
+	b := newBench(t, store.Memory)
+	b.say("open 5 lb juniper 1.5 in rind on, 4 lb juniper 1.5 in rind off")
+	b.say("yes")
+	if r := b.say("again 1 7 lb 1.5 in").Text(); !strings.Contains(r, "Like which piece") {
+		t.Errorf("it does not ask:\n%s", r)
+	}
+	if r := b.say("again 1b 7 lb 1.5 in").Text(); !strings.Contains(r, "8 to 10 days") {
+		t.Errorf("like the one with its rind off reads:\n%s", r)
+	}
+}
