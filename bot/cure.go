@@ -190,12 +190,9 @@ func (t *Turn) amend(text string) (reply.Reply, error) {
 }
 
 func (t *Turn) amendThickness(thick curemath.Millimetres) (reply.Reply, error) {
-	d, ok, err := t.draft()
+	d, err := t.toAmend()
 	if err != nil {
 		return reply.Reply{}, err
-	}
-	if !ok || len(d.Line.Pieces) == 0 {
-		return reply.Reply{}, noDraft()
 	}
 	if d.Asked != "" {
 		return t.wet(d.Asked + ", " + parse.FormatThickness(thick))
@@ -209,12 +206,9 @@ func (t *Turn) amendThickness(thick curemath.Millimetres) (reply.Reply, error) {
 }
 
 func (t *Turn) amendWith(line parse.CureLine, text string) (reply.Reply, error) {
-	d, ok, err := t.draft()
+	d, err := t.toAmend()
 	if err != nil {
 		return reply.Reply{}, err
-	}
-	if !ok || len(d.Line.Pieces) == 0 {
-		return reply.Reply{}, noDraft()
 	}
 	if d.Asked != "" {
 		return t.wet(d.Asked + ", " + text)
@@ -223,8 +217,13 @@ func (t *Turn) amendWith(line parse.CureLine, text string) (reply.Reply, error) 
 	return t.workOutAs(d.Line, d.Recipe)
 }
 
-func noDraft() error {
-	return &Error{Kind: NotNow, Why: "There is no cure worked out yet to change; start with a weight. To change it for every cure, use set.", Example: "5 lb salt 2.25% sugar 1%"}
+// toAmend is the draft that a line changes.
+func (t *Turn) toAmend() (draft, error) {
+	d, _, err := t.draft()
+	if err == nil && len(d.Line.Pieces) == 0 {
+		err = &Error{Kind: NotNow, Why: "There is no cure worked out yet to change; start with a weight. To change it for every cure, use set.", Example: "5 lb salt 2.25% sugar 1%"}
+	}
+	return d, err
 }
 
 func merge(to *parse.CureLine, from parse.CureLine) {

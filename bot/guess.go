@@ -92,10 +92,8 @@ func (t *Turn) unknown(line string) error {
 	}
 	if word == "stop" || word == "cancel" || word == "pause" {
 		e := &Error{Kind: BadInput, Why: "Stop what? set away holds all pings back until you are there again, pings ends the asking about a batch, undo takes back the last record, close ends a batch.", Example: "set away until Sunday 18:00"}
-		if t.Tx != nil {
-			if open, err := t.openBatches(); err == nil && len(open) > 0 {
-				e.Example = fmt.Sprintf("pings %d off", open[0].Number)
-			}
+		if open, err := t.openBatches(); err == nil && len(open) > 0 {
+			e.Example = fmt.Sprintf("pings %d off", open[0].Number)
 		}
 		return e
 	}

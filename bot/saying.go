@@ -83,21 +83,19 @@ func withoutSmile(line string) string {
 // smoke, the cooling, the cure.
 func (t *Turn) howLongStill(found []string) (reply.Reply, error) {
 	var r reply.Reply
-	if t.Tx != nil {
-		open, err := t.openBatches()
+	open, err := t.openBatches()
+	if err != nil {
+		return r, err
+	}
+	for _, s := range open {
+		if !hot(s) {
+			continue
+		}
+		rest, err := t.smokeAnswer(s, nil)
 		if err != nil {
 			return r, err
 		}
-		for _, s := range open {
-			if !hot(s) {
-				continue
-			}
-			rest, err := t.smokeAnswer(s, nil)
-			if err != nil {
-				return r, err
-			}
-			r.Append(rest)
-		}
+		r.Append(rest)
 	}
 	if r.Empty() {
 		return t.curedYet(found)
@@ -115,24 +113,22 @@ func (t *Turn) driedOrDrying([]string) (reply.Reply, error) {
 // hand decides.
 func (t *Turn) curedYet(found []string) (reply.Reply, error) {
 	var r reply.Reply
-	if t.Tx != nil {
-		open, err := t.openBatches()
-		if err != nil {
-			return r, err
+	open, err := t.openBatches()
+	if err != nil {
+		return r, err
+	}
+	for _, s := range open {
+		if !inBag(s) {
+			continue
 		}
-		for _, s := range open {
-			if !inBag(s) {
-				continue
-			}
-			r.Par(reply.B(name(s)), ": ", t.standing(s), "; cure check ", dateText(s.CheckDate(t.Loc)), ".")
-			firm, longer := fmt.Sprintf("firm %d", s.Number), fmt.Sprintf("longer %d 2 days", s.Number)
-			if plan.DateOf(t.Now, t.Loc).Before(s.CheckDate(t.Loc)) {
-				r.Say("Not before then by the day rule. Then press it in the middle and at the edges: firm all through is cured.")
-				continue
-			}
-			r.Say("Its days are over. Press it in the middle and at the edges. Firm all through: ", reply.Type(firm), ". Soft in the middle: ", reply.Type(longer), ", and keep flipping.")
-			r.Press(reply.Button{Label: "Firm all through", Line: firm, Version: s.Version}, reply.Button{Label: "Soft: 2 more days", Line: longer, Version: s.Version})
+		r.Par(reply.B(name(s)), ": ", t.standing(s), "; cure check ", dateText(s.CheckDate(t.Loc)), ".")
+		firm, longer := fmt.Sprintf("firm %d", s.Number), fmt.Sprintf("longer %d 2 days", s.Number)
+		if plan.DateOf(t.Now, t.Loc).Before(s.CheckDate(t.Loc)) {
+			r.Say("Not before then by the day rule. Then press it in the middle and at the edges: firm all through is cured.")
+			continue
 		}
+		r.Say("Its days are over. Press it in the middle and at the edges. Firm all through: ", reply.Type(firm), ". Soft in the middle: ", reply.Type(longer), ", and keep flipping.")
+		r.Press(reply.Button{Label: "Firm all through", Line: firm, Version: s.Version}, reply.Button{Label: "Soft: 2 more days", Line: longer, Version: s.Version})
 	}
 	if r.Empty() {
 		return t.guess(found[0])

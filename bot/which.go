@@ -127,8 +127,11 @@ func (t *Turn) noBatch(cmd string, number int) error {
 	return e
 }
 
-// openBatches reads the batches that have not ended.
+// openBatches reads the batches that have not ended: none while the books are shut.
 func (t *Turn) openBatches() ([]course.State, error) {
+	if t.Tx == nil {
+		return nil, nil
+	}
 	list, err := t.Tx.Batches(t.Conv.ID, false)
 	if err != nil {
 		return nil, err
