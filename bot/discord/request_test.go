@@ -1,11 +1,6 @@
 package discord_test
 
 import (
-	"bytes"
-	"encoding/json"
-	"os"
-	"path/filepath"
-	"regexp"
 	"testing"
 	"time"
 
@@ -59,26 +54,5 @@ func TestRequestsAreAsWrittenDown(t *testing.T) {
 	answer("flipped", func(out *reply.Reply) { out.Replace = true })
 	r.until(t, here.Press(newest(t, here, "Done"), "Done").ID())
 
-	var got bytes.Buffer
-	for _, r := range c.s.Requests("POST", "") {
-		var body bytes.Buffer
-		if err := json.Indent(&body, r.Body, "", "  "); err != nil {
-			t.Fatal(err)
-		}
-		got.WriteString(r.Method + " " + r.Route + "\n" + body.String() + "\n\n")
-	}
-	clean := regexp.MustCompile(`\d{17,20}`).ReplaceAll(got.Bytes(), []byte("ID"))
-	file := filepath.Join("testdata", "requests.txt")
-	if *update {
-		if err := os.WriteFile(file, clean, 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Equal(clean, want) {
-		t.Errorf("the requests differ from %s; run with -update and read the difference. They are:\n%s", file, clean)
-	}
+	asWrittenDown(t, "requests.txt", written(t, c.s.Requests("POST", "")))
 }

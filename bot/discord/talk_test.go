@@ -64,7 +64,8 @@ func talks(t *testing.T, slash bool) {
 			who[m[1]] = true
 		}
 		convtest.RunSome(t, filepath.Dir(f), filepath.Base(f), false, func(tb testing.TB) convtest.Channel {
-			return &talk{tb: tb, slash: slash, group: len(who) > 1, chiefs: chiefs.FindStringSubmatch(string(body))}
+			name := strings.TrimSuffix(filepath.Base(f), ".txtar")
+			return &talk{tb: tb, slash: slash, down: slash && slices.Contains(asRequests, name), name: name, group: len(who) > 1, chiefs: chiefs.FindStringSubmatch(string(body))}
 		})
 	}
 }
@@ -104,6 +105,8 @@ type talk struct {
 	group  bool
 	chiefs []string // the line that says who manages the channel, and who
 	slash  bool
+	name   string
+	down   bool // its requests are written down
 	spy    *spy
 	zone   *time.Location
 	club   *club
@@ -127,6 +130,9 @@ func (c *talk) Open(b *bot.Bot, now func() time.Time, zone *time.Location) {
 		c.club = newClub(c.tb)
 		c.here, c.rooms = c.club.curing, map[string]*discordtest.Channel{}
 		c.manage(c.here)
+		if c.down {
+			c.tb.Cleanup(func() { asWrittenDown(c.tb, c.name+".requests.txt", written(c.tb, c.club.s.Requests("", ""))) })
+		}
 	} else {
 		c.run.stop()
 	}
