@@ -47,7 +47,7 @@ func (t *Turn) pingText(c store.Chore, s course.State, said []store.Chore) reply
 		}
 		info, _ := course.Describe(course.Step(c.Kind))
 		r.Par(head, of, ": ", stop(info.Ask))
-		r.Say(info.How)
+		sayHow(&r, info, s, strings.Split(c.Piece, ""))
 	}
 	slows := c.Kind == string(course.Cooled) || asksSmoke(c.Kind)
 	if n := unanswered(said, c.Kind, s); plan.AskToStop(n+1) && !r.Empty() && (c.Urgency == store.Routine || slows) {

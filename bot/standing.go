@@ -72,7 +72,7 @@ func (t *Turn) sayNext(r *reply.Reply, s course.State) error {
 		return t.sayNextPing(r, s)
 	}
 	r.Say("Next: ", of, stop(next.Ask))
-	r.Say(next.How)
+	sayHow(r, next, s, pieces)
 	target := fmt.Sprint(s.Number)
 	if len(pieces) == 1 && len(s.Pieces) > 1 {
 		target += pieces[0]

@@ -14,6 +14,8 @@
 //	clock HOW              move the clock on: 1d, 36h, until 08:00
 //	restart                close the store and open it again
 //	fail N KIND            the next N sendings fail: unknown, wait, gone, refused
+//	opened N a PPM         batch N's piece a is one that was opened at that much nitrite,
+//	                       as an earlier version let it
 //	crash                  the next sending arrives, and then the process dies before noting it
 //
 // Everything said is written to the file "talk", to be compared with
@@ -121,5 +123,6 @@ func verbs() map[string]func(*testscript.TestScript, bool, []string) {
 		"restart":   verb((*desk).restart),
 		"fail":      verb((*desk).fail),
 		"crash":     verb((*desk).crash),
+		"opened":    verb((*desk).opened),
 	}
 }
