@@ -64,19 +64,20 @@ func (t *Turn) sayNext(r *reply.Reply, s course.State) error {
 	if !ok {
 		return nil
 	}
+	if next.Step == course.Firm {
+		return t.sayNextPing(r, s)
+	}
+	waiting := pieces
+	if pieces = t.sayLost(r, s, waiting); len(pieces) == 0 {
+		return nil
+	}
 	of := ""
 	if n := pieceNames(s, strings.Join(pieces, "")); n != "" {
 		of = n + ": "
 	}
-	if next.Step == course.Firm {
-		return t.sayNextPing(r, s)
-	}
 	r.Say("Next: ", of, stop(next.Ask))
 	sayHow(r, next, s, pieces)
-	target := fmt.Sprint(s.Number)
-	if len(pieces) == 1 && len(s.Pieces) > 1 {
-		target += pieces[0]
-	}
+	target := targetOf(s, pieces, waiting)
 	buttons := []reply.Button{{Label: next.Press, Line: fmt.Sprintf("%s %s", next.Step, target), Version: s.Version}}
 	if next.Step == course.Fried {
 		buttons = append(buttons, reply.Button{Label: "Too salty", Line: fmt.Sprintf("fry %s too salty", target), Version: s.Version})

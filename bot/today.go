@@ -20,6 +20,9 @@ func (t *Turn) today(string) (reply.Reply, error) {
 		}
 		waiting = true
 		r.Par(reply.B(name(s)), ": ", t.standing(s), ".")
+		if pieces = t.sayLost(&r, s, pieces); len(pieces) == 0 {
+			continue
+		}
 		if n := pieceNames(s, join(pieces)); n != "" {
 			r.Say(n, ": ", stop(next.Ask))
 		} else if !inCure(s) {
