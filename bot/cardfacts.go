@@ -325,6 +325,11 @@ func sentenceCase(s string) string { return strings.TrimSuffix(sentence(s), ".")
 // needs.
 func (t *Turn) cardCaution(s course.State) string {
 	for _, p := range s.Pieces {
+		if l, ok := t.lossOfCure(s, p); ok {
+			return letterFor(s, p.Letter) + l.said + "."
+		}
+	}
+	for _, p := range s.Pieces {
 		if c, ok := s.CoolingOf(p.Letter, t.Now); ok && c.Verdict == curemath.CoolingFailed {
 			return fmt.Sprintf("Cooling FAILED “%s” [%s]: throw it away; cooking again does not undo it.", c.Rule.Name, c.Rule.Source.String())
 		}

@@ -21,6 +21,11 @@ func (t *Turn) sayCooling(r *reply.Reply, s course.State, letter string) {
 	u := t.units()
 	last := cores[len(cores)-1]
 	r.Say(reply.B(t.pieceName(s, letter)), ": core ", u.temp(last.Temp), " at ", last.At.In(t.Loc).Format("15:04"), ", cooling.")
+	p, _ := s.Find(letter)
+	if l, ok := t.lossOfCure(s, p); ok { // however it cools
+		r.Say(l.said, ".")
+		return
+	}
 	c, ok := s.CoolingOf(letter, t.Now)
 	if !ok {
 		return
@@ -45,40 +50,6 @@ func (t *Turn) sayCooling(r *reply.Reply, s course.State, letter string) {
 // coolNow is what to do about a core that is warm again.
 const coolNow = "Cool it at once: fridge, a fan, or ice round a sealed bag, and read it again. Does nobody know how long it was warm? Throw it away."
 
-// coolingFailed gives the pieces, or the one asked about, whose readings show that
-// they cooled too slowly.
-func (t *Turn) coolingFailed(s course.State, letter string) []string {
-	var out []string
-	for _, p := range s.Pieces {
-		if letter != "" && p.Letter != letter {
-			continue
-		}
-		if c, ok := s.CoolingOf(p.Letter, t.Now); ok && c.Verdict == curemath.CoolingFailed {
-			out = append(out, p.Letter)
-		}
-	}
-	return out
-}
-
-// failedPing says in the ping for a later step which of its pieces failed their
-// cooling; true if there is no other piece to go on with.
-func (t *Turn) failedPing(r *reply.Reply, s course.State, letters string, head reply.Span) bool {
-	all, failed := 0, 0
-	for _, p := range s.Pieces {
-		if letters != "" && !strings.Contains(letters, p.Letter) {
-			continue
-		}
-		all++
-		if len(t.coolingFailed(s, p.Letter)) == 0 {
-			continue
-		}
-		failed++
-		r.Par(head, letterIf(s, p.Letter), ": cooling FAILED by its readings: spores may have grown, and cooking again does not undo their poison. Throw it away: ",
-			reply.Type(fmt.Sprintf("discard %d%s cooled too slowly", s.Number, letterOnly(s, p.Letter))), ". Was a reading wrong? ", reply.Type(fmt.Sprintf("strike %d", s.Number)))
-	}
-	return failed > 0 && failed == all
-}
-
 // sayCoolings says it for several pieces, a line each.
 func (t *Turn) sayCoolings(r *reply.Reply, s course.State, letters []string) {
 	var rules []string
@@ -88,6 +59,11 @@ func (t *Turn) sayCoolings(r *reply.Reply, s course.State, letters []string) {
 		cores := s.Cores(letter)
 		c, ok := s.CoolingOf(letter, t.Now)
 		if len(cores) == 0 || !ok {
+			continue
+		}
+		p, _ := s.Find(letter)
+		if l, ok := t.lossOfCure(s, p); ok {
+			r.Say(reply.B(t.pieceName(s, letter)), ": ", l.said, ".")
 			continue
 		}
 		warm = warm || c.Verdict == curemath.CoolingWarmAgain

@@ -128,10 +128,10 @@ func (t *Turn) gateCold(step course.Step, s course.State, p course.PieceState, a
 	if !p.Has(course.Smoked) {
 		return &Error{Kind: NotNow, Why: who + " is still in the smoke.", Example: "smoked " + n + " core " + t.plainTemp(s.Target())}
 	}
-	c, read := s.CoolingOf(p.Letter, t.Now) // a step told of an earlier time knows what was read since
-	if read && c.Verdict == curemath.CoolingFailed {
-		return t.failedCooling(who, n, c)
+	if l, ok := t.lossOf(s, p); ok {
+		return lostError(who, n, l)
 	}
+	c, read := s.CoolingOf(p.Letter, t.Now) // a step told of an earlier time knows what was read since
 	if read && c.Verdict == curemath.CoolingWarmAgain {
 		return t.warmAgain(s, p, c, n)
 	}

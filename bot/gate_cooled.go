@@ -103,10 +103,10 @@ func (t *Turn) gateCooledPiece(s course.State, p course.PieceState, e entry, at 
 	said := body.Text == coldInTime
 	who, u := t.pieceName(s, p.Letter), t.units()
 	c, read := s.CoolingOf(p.Letter, t.Now)
-	switch {
-	case read && c.Verdict == curemath.CoolingFailed:
-		return t.failedCooling(who, n, c)
-	case read && c.Verdict == curemath.CoolingWarmAgain:
+	if l, ok := t.lossOf(s, p); ok {
+		return lostError(who, n, l)
+	}
+	if read && c.Verdict == curemath.CoolingWarmAgain {
 		return t.warmAgain(s, p, c, n)
 	}
 	limit := t.tooLongWarm(p)
@@ -147,11 +147,6 @@ func (t *Turn) gateCooledPiece(s course.State, p course.PieceState, e entry, at 
 // tooSoon says from when the word can stand for a reading.
 func (t *Turn) tooSoon(from time.Time, end curemath.Fahrenheit) string {
 	return fmt.Sprintf("no slab of that kind is at %s so soon in a fridge (by estimate, not before %s). Read the core, however it was cooled; can't it be read, say so again after that. I keep asking until then.", t.units().temp(end), from.In(t.Loc).Format("Mon 15:04"))
-}
-
-func (t *Turn) failedCooling(who, n string, c curemath.Cooling) error {
-	return &Error{Kind: Dangerous, Why: fmt.Sprintf("By its readings %s failed the rule “%s”: spores may have grown, and cooking again does not undo their poison. Throw it away. If a reading was wrong, strike it out.", who, c.Rule.Name),
-		Example: "discard " + n + " cooled too slowly"}
 }
 
 const cookIt = ": cook before eating"

@@ -33,8 +33,12 @@ func (t *Turn) label(args string) (reply.Reply, error) {
 		if len(p.Of) > 0 && !slices.Contains(p.Of, piece.Letter) {
 			continue
 		}
-		if c, read := s.CoolingOf(piece.Letter, t.Now); read && c.Verdict == curemath.CoolingFailed {
-			return r, &Error{Kind: Dangerous, Why: fmt.Sprintf("By its readings %s failed the rule “%s” and has to be thrown away; it gets no label.", t.pieceName(s, piece.Letter), c.Rule.Name), Example: fmt.Sprintf("discard %d%s cooled too slowly", s.Number, letterOnly(s, piece.Letter))}
+		if l, ok := t.lossOf(s, piece); ok {
+			why := l.said + " and has to be thrown away; it gets no label."
+			if !l.slow {
+				why = t.pieceName(s, piece.Letter) + ": " + l.said + ". It gets no label."
+			}
+			return r, &Error{Kind: Dangerous, Why: why, Example: fmt.Sprintf("discard %d%s %s", s.Number, letterOnly(s, piece.Letter), l.why)}
 		}
 		if m, ok := piece.Marks[course.Packed]; ok && !m.Skipped {
 			if l := t.labelOf(s, piece, m); l.Net <= 0 {

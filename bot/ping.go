@@ -34,6 +34,13 @@ func (t *Turn) pingText(c store.Chore, s course.State, said []store.Chore) reply
 		r.Par(head, of, ", ", day(s, t.Now, t.Loc), ": ", when, ". Press it in the middle and at the edges.")
 		r.Say("Firm all through: ", reply.Type(fmt.Sprintf("firm %d", s.Number)), ". Soft in the middle: ", reply.Type(fmt.Sprintf("longer %d 2 days", s.Number)), ", and keep flipping.")
 	case course.AskReading, course.NearlyThere, string(course.Smoked), string(course.Cooled), course.WindowCloses, course.WindowOver:
+		rest := t.lostPing(&r, s, c.Piece, head, false)
+		if rest == "" {
+			break
+		}
+		if !r.Empty() {
+			c.Piece = rest
+		}
 		t.smokePing(&r, c, s)
 	case course.AskTaste:
 		r.Par(head, ": it has been packed for ", count(course.TasteAfter, "day"), ". Fry a slice right through and say how it tastes; everyone here may.")
@@ -42,8 +49,12 @@ func (t *Turn) pingText(c store.Chore, s course.State, said []store.Chore) reply
 	case course.UseByFrozen:
 		r.Par(head, ": what is in the freezer is best by ", useByOf(c, course.FreezerAhead), "; after that still safe, less good.")
 	default:
-		if t.failedPing(&r, s, c.Piece, head) {
+		rest := t.lostPing(&r, s, c.Piece, head, true)
+		if rest == "" {
 			break
+		}
+		if !r.Empty() {
+			c.Piece, of = rest, ", "+pieceNames(s, rest)
 		}
 		info, _ := course.Describe(course.Step(c.Kind))
 		r.Par(head, of, ": ", stop(info.Ask))
@@ -173,14 +184,10 @@ func (t *Turn) choreButtons(c store.Chore, s course.State) []reply.Button {
 		n += c.Piece
 	}
 	look := reply.Button{Label: "How is it", Line: fmt.Sprintf("batch %d", s.Number)}
+	if away := t.throwButtons(s, c); len(away) > 0 {
+		return append(away, look)
+	}
 	if c.Kind == string(course.Cooled) {
-		var away []reply.Button
-		for _, letter := range t.coolingFailed(s, onePiece(s, c.Piece)) {
-			away = append(away, reply.Button{Label: "Throw " + orElse(letterOnly(s, letter), "it") + " away", Line: fmt.Sprintf("discard %d%s cooled too slowly", s.Number, letterOnly(s, letter))})
-		}
-		if len(away) > 0 {
-			return append(away[:min(len(away), 4)], look)
-		}
 		if t.anyWarm(s, onePiece(s, c.Piece)) {
 			return []reply.Button{{Label: "Log a core", Line: fmt.Sprintf("core %s", n), Ask: true}, look}
 		}
@@ -204,8 +211,31 @@ func (t *Turn) choreButtons(c store.Chore, s course.State) []reply.Button {
 	if !ok {
 		return nil
 	}
-	if len(c.Piece) <= 1 && len(t.coolingFailed(s, c.Piece)) > 0 && (c.Piece != "" || len(s.Pieces) == 1) { // nothing to go on with
+	if len(c.Piece) <= 1 && len(t.lostOf(s, c.Piece)) > 0 && (c.Piece != "" || len(s.Pieces) == 1) { // nothing to go on with
 		return []reply.Button{look}
 	}
 	return []reply.Button{{Label: info.Press, Line: strings.TrimSpace(c.Kind + " " + n), Version: s.Version}, look}
+}
+
+// throwButtons are for what is lost of the pieces a ping of a smoke day is of: any of a
+// cooling, and of a smoke if nothing else hangs in it.
+func (t *Turn) throwButtons(s course.State, c store.Chore) []reply.Button {
+	if !course.SmokeDay(c.Kind) {
+		return nil
+	}
+	var out []reply.Button
+	all := 0
+	for _, p := range s.Pieces {
+		if c.Piece != "" && !strings.Contains(c.Piece, p.Letter) {
+			continue
+		}
+		all++
+		if l, ok := t.lossOf(s, p); ok {
+			out = append(out, reply.Button{Label: "Throw " + orElse(letterOnly(s, p.Letter), "it") + " away", Line: fmt.Sprintf("discard %d%s %s", s.Number, letterOnly(s, p.Letter), l.why)})
+		}
+	}
+	if c.Kind != string(course.Cooled) && len(out) < all {
+		return nil
+	}
+	return out[:min(len(out), 4)]
 }

@@ -259,24 +259,15 @@ func letterAmong(pieces []string, letter string) string {
 
 func (t *Turn) danger(s course.State, letter string) (line string, most time.Duration, uncured bool) {
 	p, _ := s.Find(letter)
-	in := p.Marks[course.Smoking].At
-	cores := course.Since(s.Cores(letter), in)
-	d, err := curemath.DangerZone(cores, t.Now)
-	if err != nil {
-		return "", 0, false
-	}
-	most = d.Shown + d.Unread
-	if cores[0].Temp > curemath.DangerFrom { // unread until then: the worst is taken
-		most += cores[0].At.Sub(in)
-	}
-	if most < time.Hour {
+	uncured = p.Ingoing < curedFrom
+	most, read := t.warmIn(s, p)
+	switch {
+	case most < dangerFrom, !read && !uncured:
 		return "", most, false
+	case uncured:
+		return uncuredText(p, most, read) + ".", most, true
 	}
-	line = howLong(most) + " between 40 and 140 °F (4 and 60 °C)"
-	if p.Ingoing >= curedFrom {
-		return line + fmt.Sprintf(": without its cure (%s) that would not be safe [%s; the rest from memory].", ppm(p.Ingoing), d.Source.String()), most, false
-	}
-	return "Danger: " + line + fmt.Sprintf(" with only %s of nitrite. Without a full cure that is not safe to eat; throw it away [%s; the rest from memory].", ppm(p.Ingoing), d.Source.String()), most, true
+	return fmt.Sprintf("%s between 40 and 140 °F (4 and 60 °C): without its cure (%s) that would not be safe [%s; the rest from memory].", howLong(most), ppm(p.Ingoing), curemath.DangerSource().String()), most, false
 }
 
 // curedFrom is the ingoing nitrite from which a product counts as cured (FSIS

@@ -134,7 +134,7 @@ func TestCoolingWindowsThroughTheChat(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			b := smoking(t, c.cure)
-			b.clock.At = b.clock.At.Add(12 * time.Hour)
+			b.clock.At = b.clock.At.Add(50 * time.Minute) // an hour is too long with too little nitrite
 			b.say("core 130")
 			b.say("smoked 1")
 			b.clock.At = b.clock.At.Add(c.first)

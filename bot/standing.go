@@ -60,16 +60,16 @@ func sliceOrPack(s course.State) string {
 
 // sayNext says what comes next for a batch, with its button.
 func (t *Turn) sayNext(r *reply.Reply, s course.State) error {
-	next, pieces, ok := s.Next()
+	if s.End != "" {
+		return nil
+	}
+	t.sayLost(r, s)
+	next, pieces, ok := t.withoutLost(s).Next()
 	if !ok {
 		return nil
 	}
 	if next.Step == course.Firm {
 		return t.sayNextPing(r, s)
-	}
-	waiting := pieces
-	if pieces = t.sayLost(r, s, waiting); len(pieces) == 0 {
-		return nil
 	}
 	of := ""
 	if n := pieceNames(s, strings.Join(pieces, "")); n != "" {
@@ -77,7 +77,7 @@ func (t *Turn) sayNext(r *reply.Reply, s course.State) error {
 	}
 	r.Say("Next: ", of, stop(next.Ask))
 	sayHow(r, next, s, pieces)
-	target := targetOf(s, pieces, waiting)
+	target := targetOf(s, next.Step, pieces)
 	buttons := []reply.Button{{Label: next.Press, Line: fmt.Sprintf("%s %s", next.Step, target), Version: s.Version}}
 	if next.Step == course.Fried {
 		buttons = append(buttons, reply.Button{Label: "Too salty", Line: fmt.Sprintf("fry %s too salty", target), Version: s.Version})

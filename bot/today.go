@@ -14,13 +14,14 @@ func (t *Turn) today(string) (reply.Reply, error) {
 	}
 	waiting := false
 	for _, s := range open {
-		next, pieces, ok := s.Next()
-		if !ok {
+		rest := t.withoutLost(s)
+		next, pieces, ok := rest.Next()
+		if !ok && len(rest.Pieces) == len(s.Pieces) {
 			continue
 		}
 		waiting = true
 		r.Par(reply.B(name(s)), ": ", t.standing(s), ".")
-		if pieces = t.sayLost(&r, s, pieces); len(pieces) == 0 {
+		if t.sayLost(&r, s); !ok {
 			continue
 		}
 		if n := pieceNames(s, join(pieces)); n != "" {

@@ -32,7 +32,7 @@ func DangerZone(readings []CoreReading, now time.Time) (DangerTime, error) {
 	if len(readings) == 0 {
 		return DangerTime{}, ReadingError{Kind: ReadingsNone}
 	}
-	d := DangerTime{Source: Source{Document: "NCHFP, curing and smoking review", Section: "6.1.3", Status: Found}}
+	d := DangerTime{Source: DangerSource()}
 	for _, line := range coreSpans(readings) {
 		part, ok := line.within(DangerFrom, DangerTo)
 		onEdge := line.from.Temp == line.to.Temp && (line.from.Temp == DangerFrom || line.from.Temp == DangerTo)
@@ -54,4 +54,9 @@ func coreUntil(rs []CoreReading, now time.Time) []CoreReading {
 		n--
 	}
 	return rs[:n]
+}
+
+// DangerSource is where the bounds of the danger zone are from.
+func DangerSource() Source {
+	return Source{Document: "NCHFP, curing and smoking review", Section: "6.1.3", Status: Found}
 }
