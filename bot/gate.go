@@ -39,7 +39,7 @@ func (t *Turn) gatePiece(step course.Step, s course.State, p course.PieceState, 
 	case !p.Has(course.Firm):
 		why := who + " has no cure check yet, so nobody knows that the middle is cured."
 		if step == course.Smoking {
-			why = who + " has no cure check yet. Hours between 40 and 140 °F (4 and 60 °C) in smoke are where botulism starts (from memory); the cure has to be through first."
+			why = who + " has no cure check yet. " + warmUncured
 		}
 		return &Error{Kind: Dangerous, Why: why, Example: "firm " + n}
 	case p.Past(step):

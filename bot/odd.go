@@ -44,7 +44,7 @@ func (t *Turn) odd(s course.State, list []parse.Reading) string {
 		if why := t.oddUnit(s, r); why != "" {
 			return why
 		}
-		if pit, ok := pitWith(r, list); ok && *r.Core > pit+overPit && s.Stage() == course.InSmoke && !dying(s, r, pit) {
+		if pit, ok := pitWith(r, list); ok && *r.Core > pit+overPit && s.AnyIn(course.InSmoke) && !dying(s, r, pit) {
 			return fmt.Sprintf("The core (%s) is hotter than the pit (%s). Are they swapped?", u.temp(*r.Core), u.temp(pit))
 		}
 		if p, ok := s.Find(orElse(r.Piece, s.Pieces[0].Letter)); ok {

@@ -31,8 +31,6 @@ func readingCommands() []Command {
 }
 
 // hot says whether readings are of use to a batch now.
-func hot(s course.State) bool { return s.Stage() == course.InSmoke || s.Stage() == course.Cooling }
-
 // reading logs what a line such as "pit 148 core 121 at 14:30" says, after the
 // batch and piece it names.
 func (t *Turn) reading(word, args string) (reply.Reply, error) {
@@ -40,7 +38,7 @@ func (t *Turn) reading(word, args string) (reply.Reply, error) {
 	list, err := parse.Readings(text, t.tempUnit(), t.Now)
 	fits := hot
 	if slices.ContainsFunc(list, func(r parse.Reading) bool { return r.Pit != nil }) {
-		fits = func(s course.State) bool { return s.Stage() == course.InSmoke } // a pit is of what hangs in it
+		fits = func(s course.State) bool { return s.AnyIn(course.InSmoke) } // a pit is of what hangs in it
 	}
 	p, no := t.which(word, of, fits)
 	if of == "" {
@@ -91,7 +89,10 @@ func (t *Turn) take(s course.State, letter string, list []parse.Reading) (reply.
 		return reply.Reply{}, err
 	}
 	if !hot(s) {
-		return reply.Reply{}, &Error{Kind: NotNow, Why: fmt.Sprintf("%s is not in the smoke (%s).", name(s), t.standing(s)), Example: fmt.Sprintf("smoke %d", s.Number)}
+		return reply.Reply{}, t.notHot(s, letter, "")
+	}
+	if letter == "" {
+		letter = onlyHot(s)
 	}
 	for i, r := range list {
 		if r.Piece == "" && r.Core != nil {
@@ -101,6 +102,9 @@ func (t *Turn) take(s course.State, letter string, list []parse.Reading) (reply.
 			if _, ok := s.Find(list[i].Piece); !ok {
 				return reply.Reply{}, &Error{Kind: NoSuch, Why: fmt.Sprintf("%s has no piece %s; it has %s.", name(s), list[i].Piece, letters(s)), Example: fmt.Sprintf("core %d%s 121", s.Number, s.Pieces[0].Letter)}
 			}
+		}
+		if p, _ := s.Find(list[i].Piece); list[i].Piece != "" && !p.Has(course.Smoking) {
+			return reply.Reply{}, t.notHot(s, p.Letter, "")
 		}
 		if err := t.happened(s, r.At); err != nil {
 			return reply.Reply{}, err

@@ -49,7 +49,10 @@ func (t *Turn) table(line string) (reply.Reply, error) {
 		return reply.Reply{}, err
 	}
 	if !hot(s) {
-		return reply.Reply{}, &Error{Kind: NotNow, Why: fmt.Sprintf("%s is not in the smoke (%s), so I keep no readings of it.", name(s), t.standing(s)), Example: fmt.Sprintf("smoke %d", s.Number)}
+		return reply.Reply{}, t.notHot(s, p.Letter, ", so I keep no readings of it")
+	}
+	if p.Letter == "" {
+		p.Letter = onlyHot(s)
 	}
 	table, err := parse.ReadingsCSV(file.Data, t.tempUnit(), t.Now)
 	var bad *parse.Problem

@@ -253,6 +253,14 @@ func (s State) Stage() Stage {
 	return next.Stage
 }
 
+// AnyIn says whether any piece is in a stage, wherever the others are.
+func (s State) AnyIn(stage Stage) bool {
+	return s.End == "" && slices.ContainsFunc(s.Pieces, func(p PieceState) bool {
+		next, ok := p.Next()
+		return ok && next.Stage == stage
+	})
+}
+
 // Days is how many days until the cure check.
 func (s State) Days() int {
 	if s.ruled {
