@@ -176,7 +176,8 @@ func (s *State) mark(l Log, step Step, skipped bool) {
 }
 
 // Next is a piece's next step: the first after the furthest one done that was not
-// skipped ahead. ok is false once it is packed.
+// skipped ahead; what was left unsmoked has nothing to take out of the smoke or to cool.
+// ok is false once it is packed.
 func (p PieceState) Next() (Info, bool) {
 	step, ok := p.nextStep()
 	if !ok {
@@ -192,7 +193,11 @@ func (p PieceState) nextStep() (Step, bool) {
 			far = i
 		}
 	}
+	unsmoked := p.Marks[Smoking].Skipped
 	for _, step := range steps[far+1:] {
+		if unsmoked && (step == Smoked || step == Cooled) {
+			continue
+		}
 		if _, ok := p.Marks[step]; !ok {
 			return step, true
 		}
