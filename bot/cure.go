@@ -33,6 +33,7 @@ type draft struct {
 	Opening bool           `json:"opening,omitempty"` // waits only for the word about the scale
 	Bare    string         `json:"bare,omitempty"`    // a number that waits for its unit
 	Asked   string         `json:"asked,omitempty"`   // a wet or box cure as it was asked for
+	Higher  curemath.PPM   `json:"higher,omitempty"`  // the aim asked about before a weak cure is opened
 	Recipe  string         `json:"recipe,omitempty"`  // what it was made of: "winter juniper v2"
 }
 
@@ -211,6 +212,9 @@ func (t *Turn) amendWith(line parse.CureLine, text string) (reply.Reply, error) 
 		return reply.Reply{}, err
 	}
 	if d.Asked != "" {
+		if onlyNitrite(line) {
+			return t.wet(aimed(d.Asked, *line.Nitrite))
+		}
 		return t.wet(d.Asked + ", " + text)
 	}
 	merge(&d.Line, line)

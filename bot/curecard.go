@@ -85,6 +85,10 @@ func (t *Turn) showCure(c cured) reply.Reply {
 		return r
 	}
 	t.sayShort(&r, c.needs())
+	if w, ok := t.weakCure(c); ok {
+		t.sayWeak(&r, w)
+		return r
+	}
 	next := []any{"Type ", reply.Type("open"), " to start it"}
 	if !c.thick {
 		next = append(next, ", ", reply.Type(t.exampleThickness()), " to say how thick")
@@ -147,8 +151,8 @@ func sayWarnings(r *reply.Reply, c cured) {
 	for i := range c.cures {
 		warnings := append(c.cures[i].Warnings[:len(c.cures[i].Warnings):len(c.cures[i].Warnings)], c.days[i].Warnings...)
 		for _, w := range warnings {
-			if w.Kind == curemath.WarnThicknessUnknown || said[w.Text] {
-				continue // asked for in words of our own
+			if w.Kind == curemath.WarnThicknessUnknown || w.Kind == curemath.WarnRoundedUnderFloor || said[w.Text] {
+				continue // said in words of our own
 			}
 			said[w.Text] = true
 			r.Say("Mind: ", w.Text)

@@ -106,10 +106,14 @@ func (t *Turn) labelOf(s course.State, p course.PieceState, packed course.Mark) 
 }
 
 func product(p course.PieceState) string {
-	if p.Flavouring == "" {
-		return "Bacon"
+	what := "Bacon"
+	if p.Ingoing < curemath.CuredFrom {
+		what = "Pork belly"
 	}
-	return "Bacon, " + p.Flavouring
+	if p.Flavouring == "" {
+		return what
+	}
+	return what + ", " + p.Flavouring
 }
 
 // statement is what the label says about cooking. Only readings that meet both the
@@ -121,6 +125,9 @@ func (t *Turn) statement(s course.State, p course.PieceState) string {
 		return label.DefaultStatement + ". " + strings.Replace(remark, cookIt, "", 1)
 	}
 	smoked, ok := p.Marks[course.Smoking]
+	if p.Ingoing < curemath.CuredFrom {
+		return fmt.Sprintf("Only %s nitrite, not fully cured; cook before eating, as fresh pork", ppm(p.Ingoing))
+	}
 	if !ok || smoked.Skipped {
 		return "Cured, not smoked; cook before eating"
 	}

@@ -36,7 +36,7 @@ func (t *Turn) lossOf(s course.State, p course.PieceState) (loss, bool) {
 const dangerFrom = time.Hour
 
 func (t *Turn) lossOfCure(s course.State, p course.PieceState) (loss, bool) {
-	if p.Ingoing >= curedFrom {
+	if p.Ingoing >= curemath.CuredFrom {
 		return loss{}, false
 	}
 	warm, read := t.warmIn(s, p)
@@ -81,49 +81,8 @@ func uncuredText(p course.PieceState, warm time.Duration, read bool) string {
 	return fmt.Sprintf("Danger: %s%s with only %s of nitrite. Without a full cure that is not safe to eat; throw it away [%s; the rest from memory]", howLong(warm), how, ppm(p.Ingoing), curemath.DangerSource().String())
 }
 
-// lostOf gives the pieces, or the one asked about, that can only be thrown away.
-func (t *Turn) lostOf(s course.State, letter string) []string {
-	var out []string
-	for _, p := range s.Pieces {
-		if letter != "" && p.Letter != letter {
-			continue
-		}
-		if _, ok := t.lossOf(s, p); ok {
-			out = append(out, p.Letter)
-		}
-	}
-	return out
-}
-
-// withoutLost is a batch without the pieces that are lost: what there is to go on with.
-func (t *Turn) withoutLost(s course.State) course.State {
-	rest := s
-	rest.Pieces = nil
-	for _, p := range s.Pieces {
-		if _, ok := t.lossOf(s, p); !ok {
-			rest.Pieces = append(rest.Pieces, p)
-		}
-	}
-	return rest
-}
-
-// sayLost says of the pieces that are lost what is next for them, which is no step.
-func (t *Turn) sayLost(r *reply.Reply, s course.State) {
-	for _, p := range s.Pieces {
-		l, ok := t.lossOf(s, p)
-		if !ok {
-			continue
-		}
-		n, who := fmt.Sprintf("%d%s", s.Number, letterOnly(s, p.Letter)), ""
-		if len(s.Pieces) > 1 {
-			who = pieceNames(s, p.Letter) + ": "
-		}
-		r.Say("Next: ", who, "throw it away, ", l.mark, ": ", reply.Type("discard "+n+" "+l.why), ". Was a reading wrong? ", reply.Type(fmt.Sprintf("strike %d", s.Number)))
-	}
-}
-
-// lostPing says in a ping which of its pieces are lost and gives the letters of the
-// others, "" if there are none. How a cooling went is said by its own pings, for which
+// lostPing says in a ping which of its pieces are lost, or not for the smoke they wait
+// for, and gives the letters of the others, "" if there are none. How a cooling went is said by its own pings, for which
 // slow is false.
 func (t *Turn) lostPing(r *reply.Reply, s course.State, letters string, head reply.Span, slow bool) (rest string) {
 	for _, p := range s.Pieces {
@@ -131,6 +90,10 @@ func (t *Turn) lostPing(r *reply.Reply, s course.State, letters string, head rep
 			continue
 		}
 		l, ok := t.lossOf(s, p)
+		if !ok && tooWeak(p) {
+			r.Par(append([]any{head, letterIf(s, p.Letter), ": "}, weakStep(s, p)...)...)
+			continue
+		}
 		if !ok || l.slow && !slow {
 			rest += p.Letter
 			continue
@@ -150,23 +113,4 @@ func lostError(who, n string, l loss) error {
 		return &Error{Kind: Dangerous, Why: l.said + ": spores may have grown, and cooking again does not undo their poison. Throw it away. If a reading was wrong, strike it out.", Example: "discard " + n + " " + l.why}
 	}
 	return &Error{Kind: Dangerous, Why: who + ": " + l.said + ". If a reading was wrong, strike it out.", Example: "discard " + n + " " + l.why}
-}
-
-// targetOf is how the pieces a step is recorded of are named behind it: with their
-// letters where others that are lost wait for it too.
-func targetOf(s course.State, step course.Step, pieces []string) string {
-	waiting := 0
-	for _, p := range s.Pieces {
-		if next, ok := p.Next(); ok && next.Step == step {
-			waiting++
-		}
-	}
-	n := fmt.Sprint(s.Number)
-	switch {
-	case len(pieces) == 1 && len(s.Pieces) > 1:
-		return n + pieces[0]
-	case len(pieces) < waiting:
-		return n + " " + strings.Join(pieces, " and ")
-	}
-	return n
 }

@@ -33,7 +33,19 @@ func (t *Turn) open(args string) (reply.Reply, error) {
 	if err != nil {
 		return reply.Reply{}, err
 	}
+	return t.openDraft(d)
+}
+
+// openDraft opens what a draft says, unless there is something to ask before.
+func (t *Turn) openDraft(d draft) (reply.Reply, error) {
 	if d.Asked != "" {
+		s, err := t.solveWet(d.Asked)
+		if err != nil {
+			return reply.Reply{}, err
+		}
+		if w, ok := t.weakWet(s, d.Asked); ok {
+			return t.askHigher(d, w)
+		}
 		if t.Me.Confirmed.IsZero() {
 			c, err := t.solveWet(d.Asked)
 			if err != nil {
@@ -52,6 +64,9 @@ func (t *Turn) open(args string) (reply.Reply, error) {
 	}
 	if _, err := t.since(d.Line); err != nil {
 		return reply.Reply{}, err
+	}
+	if w, ok := t.weakCure(c); ok {
+		return t.askHigher(d, w)
 	}
 	if t.Me.Confirmed.IsZero() {
 		return t.askScale(d, c.needs())
@@ -91,6 +106,9 @@ func (t *Turn) toOpen(args string) (draft, error) {
 		return d, none
 	}
 	merge(&d.Line, line)
+	if d.Asked != "" && line.Nitrite != nil {
+		d.Asked = aimed(d.Asked, *line.Nitrite)
+	}
 	return draft{Line: d.Line, Asked: d.Asked, Recipe: d.Recipe}, nil
 }
 
@@ -140,6 +158,8 @@ func (t *Turn) no(string) (reply.Reply, error) {
 	}
 	d := sl.draft
 	switch {
+	case len(sl.Waiting) > 0 && d.Higher > 0:
+		return r, twoAsked(d, "drop")
 	case len(sl.Waiting) > 0:
 		return t.dropReadings("")
 	case d.Opening:
@@ -149,6 +169,13 @@ func (t *Turn) no(string) (reply.Reply, error) {
 		}
 		r.Say("Then I open nothing. A spoon of mix can be a third more or less than another, which is the difference between a cure and a poison. A pocket scale that shows 0.1 g is cheap; read the percent of sodium nitrite off the packet.")
 		r.Say("Ready later? ", reply.Type("open"))
+		return r, nil
+	case d.Higher > 0:
+		d.Higher = 0
+		if err := t.saveDraft(d); err != nil {
+			return r, err
+		}
+		r.Say("Then I open nothing. With so little nitrite it is fresh pork. ", asFreshPork, ".")
 		return r, nil
 	}
 	return r, &Error{Kind: NotNow, Why: "There is nothing I asked you.", Example: "batches"}
@@ -162,6 +189,12 @@ func (t *Turn) yes(string) (reply.Reply, error) {
 		return r, err
 	}
 	d := sl.draft
+	switch {
+	case d.Higher > 0 && len(sl.Waiting) > 0:
+		return r, twoAsked(d, "keep")
+	case d.Higher > 0:
+		return t.openDraft(d.raised())
+	}
 	if !d.Opening && len(sl.Waiting) > 0 {
 		return t.keepReadings("")
 	}
@@ -178,14 +211,7 @@ func (t *Turn) yes(string) (reply.Reply, error) {
 		r.Say("You have said so already; thank you.")
 		return r, nil
 	}
-	if d.Asked != "" {
-		return t.openedWet(d)
-	}
-	c, err := t.solve(d.Line)
-	if err != nil {
-		return r, err
-	}
-	return t.opened(c, d.Recipe)
+	return t.openDraft(d)
 }
 
 // opened writes the batch down with its first entry and its chores.

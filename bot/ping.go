@@ -211,8 +211,12 @@ func (t *Turn) choreButtons(c store.Chore, s course.State) []reply.Button {
 	if !ok {
 		return nil
 	}
-	if len(c.Piece) <= 1 && len(t.lostOf(s, c.Piece)) > 0 && (c.Piece != "" || len(s.Pieces) == 1) { // nothing to go on with
+	goes := among(pieceLetters(t.goesOn(s)), c.Piece)
+	switch {
+	case len(goes) == 0: // nothing to go on with
 		return []reply.Button{look}
+	case len(goes) < len(among(pieceLetters(s), c.Piece)):
+		n = targetOf(s, info.Step, goes)
 	}
 	return []reply.Button{{Label: info.Press, Line: strings.TrimSpace(c.Kind + " " + n), Version: s.Version}, look}
 }

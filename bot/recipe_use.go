@@ -119,7 +119,7 @@ func (t *Turn) useWet(rec exchange.Recipe, line parse.CureLine, recipe string) (
 	if err != nil {
 		return reply.Reply{}, err
 	}
-	t.sayWetEnd(&s.card, s.line, s.targets.RindOn)
+	t.sayWetEnd(&s, asked)
 	return s.card, t.saveDraft(draft{Line: s.line, Asked: asked, Recipe: recipe})
 }
 

@@ -259,7 +259,7 @@ func letterAmong(pieces []string, letter string) string {
 
 func (t *Turn) danger(s course.State, letter string) (line string, most time.Duration, uncured bool) {
 	p, _ := s.Find(letter)
-	uncured = p.Ingoing < curedFrom
+	uncured = p.Ingoing < curemath.CuredFrom
 	most, read := t.warmIn(s, p)
 	switch {
 	case most < dangerFrom, !read && !uncured:
@@ -269,10 +269,6 @@ func (t *Turn) danger(s course.State, letter string) (line string, most time.Dur
 	}
 	return fmt.Sprintf("%s between 40 and 140 °F (4 and 60 °C): without its cure (%s) that would not be safe [%s; the rest from memory].", howLong(most), ppm(p.Ingoing), curemath.DangerSource().String()), most, false
 }
-
-// curedFrom is the ingoing nitrite from which a product counts as cured (FSIS
-// stabilization guideline 2021, from memory).
-const curedFrom curemath.PPM = 100
 
 // worstHeat says what the readings show of the heat treatment so far: of several
 // pieces, for the one whose core has been least warm.

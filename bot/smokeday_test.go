@@ -1,6 +1,7 @@
 package bot_test
 
 import (
+	"context"
 	"fmt"
 	"strings"
 	"testing"
@@ -24,6 +25,30 @@ func smoking(tb testing.TB, cure string) *bench {
 		}
 	}
 	return b
+}
+
+// opened makes the pieces of every batch such as were opened at that much nitrite.
+func (b *bench) opened(tb testing.TB, ingoing curemath.PPM) {
+	tb.Helper()
+	err := b.db.Update(context.Background(), b.clock.At, func(tx *store.Tx) error {
+		ids, err := tx.RunningBatches(0, 100)
+		for _, id := range ids {
+			batch, err := tx.BatchByID(id)
+			if err != nil {
+				return err
+			}
+			for _, p := range batch.Pieces {
+				p.Ingoing = ingoing
+				if err := tx.SavePiece(id, p); err != nil {
+					return err
+				}
+			}
+		}
+		return err
+	})
+	if err != nil {
+		tb.Fatal(err)
+	}
 }
 
 // later moves the clock on, with a reading every half an hour on the way.
@@ -119,9 +144,10 @@ func TestHeatCasesThroughTheChat(t *testing.T) {
 // the cured one second-hand, not checked against the text, option 1 (1999) found.
 func TestCoolingWindowsThroughTheChat(t *testing.T) {
 	longTable(t)
-	const cured, uncured = "5 lb juniper 1.5 in", "5 lb juniper 1.5 in nitrite 100 ppm" // 99.2 as weighed
+	const cured, uncured curemath.PPM = 118.5, 99.2 // the second as an earlier version opened it
 	for _, c := range []struct {
-		name, cure    string
+		name          string
+		cure          curemath.PPM
 		first, second time.Duration
 		want          string
 	}{
@@ -133,7 +159,8 @@ func TestCoolingWindowsThroughTheChat(t *testing.T) {
 		{"too little nitrite, 5 h 01", uncured, 90 * time.Minute, 5*time.Hour + time.Minute, "Cooling FAILED the rule “stabilization of any cooked product, option 1”"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			b := smoking(t, c.cure)
+			b := smoking(t, "5 lb juniper 1.5 in")
+			b.opened(t, c.cure)
 			b.clock.At = b.clock.At.Add(50 * time.Minute) // an hour is too long with too little nitrite
 			b.say("core 130")
 			b.say("smoked 1")

@@ -63,8 +63,8 @@ func (t *Turn) sayNext(r *reply.Reply, s course.State) error {
 	if s.End != "" {
 		return nil
 	}
-	t.sayLost(r, s)
-	next, pieces, ok := t.withoutLost(s).Next()
+	t.sayNoStep(r, s)
+	next, pieces, ok := t.goesOn(s).Next()
 	if !ok {
 		return nil
 	}

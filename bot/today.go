@@ -14,14 +14,14 @@ func (t *Turn) today(string) (reply.Reply, error) {
 	}
 	waiting := false
 	for _, s := range open {
-		rest := t.withoutLost(s)
+		rest := t.goesOn(s)
 		next, pieces, ok := rest.Next()
 		if !ok && len(rest.Pieces) == len(s.Pieces) {
 			continue
 		}
 		waiting = true
 		r.Par(reply.B(name(s)), ": ", t.standing(s), ".")
-		if t.sayLost(&r, s); !ok {
+		if t.sayNoStep(&r, s); !ok {
 			continue
 		}
 		if n := pieceNames(s, join(pieces)); n != "" {

@@ -55,9 +55,17 @@ func take(text string, pattern *regexp.Regexp) (rest, found string) {
 // wetPiece reads the piece a wet cure is for. One piece at a time: what pieces in
 // one tub take up depends on each other.
 func (t *Turn) wetPiece(text, example string) (parse.CureLine, curemath.DryTargets, error) {
+	text, aim := take(text, aimOf)
 	line, err := parse.Cure(text, t.Now)
 	if err != nil {
 		return line, curemath.DryTargets{}, err
+	}
+	if aim != "" {
+		p, err := parse.PPM(aim + " ppm")
+		if err != nil {
+			return line, curemath.DryTargets{}, err
+		}
+		line.Nitrite = &p
 	}
 	if line.Bare != nil || len(line.Pieces) != 1 {
 		return line, curemath.DryTargets{}, &Error{Kind: BadInput, Why: "I need one weight of meat, with its unit. For several pieces in one tub, take their weight together and the thickest one's thickness.", Example: example}
@@ -92,7 +100,7 @@ func (t *Turn) wet(asked string) (reply.Reply, error) {
 		return reply.Reply{}, err
 	}
 	t.sayShort(&s.card, needs(s.portion))
-	t.sayWetEnd(&s.card, s.line, s.targets.RindOn)
+	t.sayWetEnd(&s, asked)
 	return s.card, t.saveDraft(draft{Line: s.line, Asked: strings.TrimSpace(asked)})
 }
 
@@ -268,6 +276,9 @@ func (t *Turn) box(args string) (s wetSum, err error) {
 	r.Table(rows)
 	r.Par(trim(float64(c.Ingoing), 1), " ppm nitrite goes in; the limit is ", c.Limit.Text(), " for ", c.Limit.What, " [", c.Limit.Source.String(), "].")
 	for _, w := range c.Warnings {
+		if w.Kind == curemath.WarnRoundedUnderFloor { // said at the end
+			continue
+		}
 		r.Say("Mind: ", w.Text)
 	}
 	return s, nil

@@ -3,7 +3,6 @@ package bot
 import (
 	"fmt"
 
-	"larderhand/bot/parse"
 	"larderhand/bot/reply"
 	"larderhand/curemath"
 	"larderhand/store"
@@ -32,6 +31,9 @@ func (t *Turn) sayCheck(r *reply.Reply, c curemath.Check) {
 	r.Table(rows)
 	r.Par("Held to the limit: ", ppm(round1(c.Held.Nitrite)), " (", c.Held.Name, "); the limit is ", c.Limit.Text(), " for ", c.Limit.What, " [", c.Limit.Source.String(), "].")
 	for _, w := range c.Warnings {
+		if w.Kind == curemath.WarnRoundedUnderFloor { // said at the end
+			continue
+		}
 		r.Say("Mind: ", w.Text)
 	}
 }
@@ -39,7 +41,8 @@ func (t *Turn) sayCheck(r *reply.Reply, c curemath.Check) {
 func round1(p curemath.PPM) curemath.PPM { return curemath.PPM(float64(int(float64(p)*10+0.5)) / 10) }
 
 // sayWetEnd says how long, how cold, the caution and what to do next.
-func (t *Turn) sayWetEnd(r *reply.Reply, line parse.CureLine, rind bool) {
+func (t *Turn) sayWetEnd(s *wetSum, asked string) {
+	r, line, rind := &s.card, s.line, s.targets.RindOn
 	days := curemath.DaysUnknown(rind)
 	thick := "as for 2 in (51 mm); measure it at the thickest"
 	if mm := line.Pieces[0].Thickness; mm > 0 {
@@ -52,7 +55,12 @@ func (t *Turn) sayWetEnd(r *reply.Reply, line parse.CureLine, rind bool) {
 	}
 	r.Say(daysRange(days.Min, days.Max), " ", thick, ", cold (34 to 38 °F, 1 to 3 °C), turned or restacked every day; firmness all through decides.")
 	r.Par("Weigh the curing mix on a 0.1 g scale, never by the spoon. Too much nitrite poisons; keep the mix labelled and locked away from children.")
-	if t.Tx != nil {
+	if t.Tx == nil {
+		return
+	}
+	if w, ok := t.weakWet(*s, asked); ok {
+		t.sayWeak(r, w)
+	} else {
 		r.Say("Type ", reply.Type("open"), " to start it, ", reply.Type("why"), " for the arithmetic.")
 		r.Press(reply.Button{Label: "Open a batch", Line: "open"}, reply.Button{Label: "Why these numbers", Line: "why"})
 	}

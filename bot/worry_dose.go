@@ -28,10 +28,7 @@ const (
 	behindMix = `\b` + saysMix + `(?:\s*[:=,(]|\s+(?:was|is|about|at|of))*\s*(` + saysLot + `)\s*(` + saysOf + `)\b`
 	timesMix  = `\b(double|doubled|twice|two times|triple|tripled|three times)\b.*\b` + saysMix
 
-	// countsAsCured is the nitrite with which meat is cured, and may cool by the longer
-	// rule (FSIS Appendix B; second-hand, not checked against the text).
-	countsAsCured curemath.PPM = 100
-	mostHeld                   = 6 // pieces a dose is held against at once
+	mostHeld = 6 // pieces a dose is held against at once
 )
 
 func overdosed() []string {
@@ -126,7 +123,7 @@ func (t *Turn) holdDose(p dosedPiece, said string, times float64, more, nitrate 
 		return "", 0
 	}
 	verdict := c.Verdict
-	if verdict == curemath.VerdictWithin && c.Nitrite.Low < countsAsCured {
+	if verdict == curemath.VerdictWithin && c.Nitrite.Low < curemath.CuredFrom {
 		verdict = curemath.VerdictUnder
 	}
 	say := strings.ToUpper(verdict.String()) + ": don't eat it."

@@ -37,7 +37,14 @@ const (
 	CoolingKitchens = "kitchen"
 )
 
-const curedIngoing PPM = 100
+// CuredFrom is the ingoing nitrite from which a product counts as cured; see
+// CuredSource.
+const CuredFrom PPM = 100
+
+// CuredSource is where CuredFrom is from.
+func CuredSource() Source {
+	return Source{Document: "FSIS stabilization guideline", Date: "2021", Status: FromMemory}
+}
 
 // CoolingRules gives every cooling rule, the one for cured products first.
 // Source: FSIS Appendix B (1999) for the first three, of which the cured one is
@@ -53,8 +60,8 @@ func CoolingRules() []CoolingRule {
 				{80, 45, 10 * h},
 			},
 			Source:       Source{Document: "FSIS Appendix B", Status: SecondHand},
-			NeedsIngoing: curedIngoing,
-			NeedsSource:  Source{Document: "FSIS stabilization guideline", Date: "2021", Status: FromMemory},
+			NeedsIngoing: CuredFrom,
+			NeedsSource:  CuredSource(),
 		},
 		{
 			Key:  CoolingOption1,
@@ -106,7 +113,7 @@ func CoolingRuleByKey(key string) (CoolingRule, bool) {
 // dose (0).
 func CoolingRuleFor(ingoing PPM) CoolingRule {
 	rules := CoolingRules()
-	if ingoing >= curedIngoing {
+	if ingoing >= CuredFrom {
 		return rules[0]
 	}
 	return rules[1]
