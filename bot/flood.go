@@ -11,7 +11,7 @@ import (
 )
 
 // What one member of a group may say to the bot: a burst, and then one thing every
-// few seconds. Nobody at work comes near it.
+// few seconds. Nobody at work comes near it. Our own choice, no source.
 const (
 	floodBurst = 60
 	floodEvery = 2 * time.Second

@@ -115,7 +115,7 @@ func (t *Turn) gateSkip(step course.Step, s course.State, letter, why string) er
 const soonestCooled = 45 * time.Minute
 
 // coldEnough is the core a piece is packed under: the cold end of the last cooling
-// window and a little over it for the thermometer.
+// window and a little over it for the thermometer (our own choice, no source).
 const coldEnough curemath.Fahrenheit = 50
 
 // gateCold holds the steps after the smoke to what the readings say of it.

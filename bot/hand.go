@@ -28,7 +28,8 @@ const flipKeeper = "keeper"
 
 var toUntil = regexp.MustCompile(`(?i)^(?:over\s+)?to\s+@?(.+?)\s+(?:until|till)\s+(.+)$`)
 
-// longestHand is how long a batch can be handed over: longer than any cure.
+// longestHand is how long a batch can be handed over, longer than any cure: our own
+// choice, common practice, no source.
 const longestHand = 60 * 24 * time.Hour
 
 // hand offers a batch to someone. Nothing changes until they accept.

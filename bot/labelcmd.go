@@ -42,13 +42,13 @@ func (t *Turn) label(args string) (reply.Reply, error) {
 		}
 		if m, ok := piece.Marks[course.Packed]; ok && !m.Skipped {
 			if l := t.labelOf(s, piece, m); l.Net <= 0 {
-				return r, &Error{Kind: NotNow, Why: fmt.Sprintf("I don't know what %s weighs packed, and a label must say it.", t.pieceName(s, piece.Letter)), Example: fmt.Sprintf("weigh %d%s packed %s", s.Number, letterOnly(s, piece.Letter), t.units().meat(piece.Weight*9/10))}
+				return r, &Error{Kind: NotNow, Why: fmt.Sprintf("I don't know what %s weighs packed, and a label must say it.", t.pieceName(s, piece.Letter)), Example: fmt.Sprintf("weigh %d%s packed %s", s.Number, letterOnly(s, piece.Letter), t.units().meat(packedAbout(piece.Weight)))}
 			}
 			labels = append(labels, t.labelOf(s, piece, m))
 		}
 	}
 	if len(labels) == 0 {
-		return r, &Error{Kind: NotNow, Why: t.pieceOrBatch(s, p.Letter) + " is not packed yet, so it has no label.", Example: fmt.Sprintf("pack %d%s %s", s.Number, p.Letter, t.units().meat(greenOf(s, p.Letter)*9/10))}
+		return r, &Error{Kind: NotNow, Why: t.pieceOrBatch(s, p.Letter) + " is not packed yet, so it has no label.", Example: fmt.Sprintf("pack %d%s %s", s.Number, p.Letter, t.units().meat(packedAbout(greenOf(s, p.Letter))))}
 	}
 	_, sheet := cutWord(p.Rest, "sheet")
 	r.Say(reply.B(name(s)), ": ", count(len(labels), "label"), ".")

@@ -167,9 +167,13 @@ func tidy(text string) string {
 	return strings.Trim(text, " ,;.:&+")
 }
 
+// packedAbout is what a fresh weight comes to packed, for an example to type: nine
+// tenths, the middle of the usual 85 to 95 % (common practice, no source).
+func packedAbout(green curemath.Grams) curemath.Grams { return green * 9 / 10 }
+
 // packExample is a line that packs a piece, or the batch.
 func (t *Turn) packExample(s course.State, letter string) string {
-	return fmt.Sprintf("pack %d%s %s", s.Number, letter, t.units().meat(greenOf(s, letter)*0.9))
+	return fmt.Sprintf("pack %d%s %s", s.Number, letter, t.units().meat(packedAbout(greenOf(s, letter))))
 }
 
 // packFits holds a weight to what the fresh belly weighed.

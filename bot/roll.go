@@ -8,6 +8,7 @@ import (
 	"larderhand/store"
 )
 
+// How long an answer is kept: our own choice, no source.
 const (
 	insideKept  = 5 * time.Minute  // how long somebody is taken to be in a group still
 	outsideKept = 30 * time.Second // and how long to be out of it: they may just have joined

@@ -162,8 +162,15 @@ func (t *Turn) plainTemp(f curemath.Fahrenheit) string {
 	return trim(float64(f), 1)
 }
 
+// From where on what the readings show is spoken of: our own choice, common practice,
+// no source.
+const (
+	heatFrom curemath.Fahrenheit = 120  // the core, that it is raw bacon still
+	pitFalls                     = -2.0 // °F an hour, of a fire that is out
+)
+
 // readApart is how far core and pit may have been read from each other and still be
-// told as of one time.
+// told as of one time: our own choice, common practice, no source.
 const readApart = 30 * time.Minute
 
 // readingLine says the last reading and its trend: "core 121 °F, pit 148 °F at
@@ -220,7 +227,7 @@ func (t *Turn) pitWarning(s course.State, o course.Outlook) string {
 		return fmt.Sprintf("Pit over its %s ceiling: bring it down before the fat renders at %s.", u.temp(s.Ceiling()), u.temp(course.PitRendered))
 	case o.FireOut && o.OutSince.Before(o.Pit.At):
 		falls := ""
-		if o.PitHour <= -2 {
+		if o.PitHour <= pitFalls {
 			falls = " and falls " + strings.TrimPrefix(u.rate(o.PitHour), "−") + " an hour"
 		}
 		return fmt.Sprintf("The fire looks out since %s; the pit is at %s%s. %s: a cold pit with warm meat in it is the worst place for it.", o.OutSince.In(t.Loc).Format("Mon 15:04"), u.temp(o.Pit.Temp), falls, fireOutDo(o))
@@ -296,7 +303,7 @@ func (t *Turn) heat(s course.State, letter string) (line string, peak curemath.F
 		line = "Heat so far: the readings lie too far apart to credit any; one every quarter of an hour would show it."
 	case h.Table6_5.Row > 0:
 		line = fmt.Sprintf("Heat so far: %s of %s at %s (6.5-log, FSIS Appendix A 1999); %s to go.", howLongExact(h.Table6_5.Held), howLongExact(h.Table6_5.Needed), t.units().temp(h.Table6_5.Row), howLongExact(h.Table6_5.Missing))
-	case peak >= 120:
+	case peak >= heatFrom:
 		line = "Heat so far: nothing counts under 130 °F (54 °C); it is raw bacon."
 	}
 	return line, peak

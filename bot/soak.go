@@ -54,8 +54,8 @@ func (t *Turn) longer(args string) (reply.Reply, error) {
 	}
 	d, err := parse.Duration(orElse(p.Rest, "1 day"))
 	days := int(d / (24 * time.Hour))
-	if err != nil || days < 1 || days > 14 {
-		return r, &Error{Kind: BadInput, Why: "I can add from 1 to 14 days.", Example: fmt.Sprintf("longer %d 2 days", s.Number)}
+	if err != nil || days < 1 || days > mostLonger {
+		return r, &Error{Kind: BadInput, Why: fmt.Sprintf("I can add from 1 to %d days.", mostLonger), Example: fmt.Sprintf("longer %d 2 days", s.Number)}
 	}
 	past := max(plan.DateOf(t.Now, t.Loc).DaysSince(s.CheckDate(t.Loc)), 0)
 	s, err = t.record(s.Batch, p.Letter, course.Longer, t.Now, course.Body{Days: days + past})
@@ -65,3 +65,7 @@ func (t *Turn) longer(args string) (reply.Reply, error) {
 	r.Say(reply.B(name(s)), ": ", count(days, "more day"), "; now ", day(s, t.Now, t.Loc), ", cure check ", dateText(s.CheckDate(t.Loc)), ".")
 	return r, nil
 }
+
+// mostLonger is how many days a cure can be given more at once: our own choice, common
+// practice, no source.
+const mostLonger = 14

@@ -57,7 +57,7 @@ func (t *Turn) weigh(args string) (reply.Reply, error) {
 	}
 	s := p.State
 	if len(p.Of) > 1 {
-		return r, &Error{Kind: BadInput, Why: "One weight is of one piece: what does each weigh?", Example: fmt.Sprintf("weigh %d%s cured %s", s.Number, p.Of[0], t.units().meat(greenOf(s, p.Of[0])*9/10))}
+		return r, &Error{Kind: BadInput, Why: "One weight is of one piece: what does each weigh?", Example: fmt.Sprintf("weigh %d%s cured %s", s.Number, p.Of[0], t.units().meat(packedAbout(greenOf(s, p.Of[0]))))}
 	}
 	p.Letter = join(p.Of)
 	if err := t.permit(logs, s); err != nil {
@@ -76,7 +76,7 @@ func (t *Turn) weigh(args string) (reply.Reply, error) {
 	}
 	w, err := parse.Weight(rest)
 	if err != nil {
-		return r, offering(err, fmt.Sprintf("weigh %d%s cured %s", s.Number, p.Letter, t.units().meat(greenOf(s, p.Letter)*9/10)))
+		return r, offering(err, fmt.Sprintf("weigh %d%s cured %s", s.Number, p.Letter, t.units().meat(packedAbout(greenOf(s, p.Letter)))))
 	}
 	green := greenOf(s, p.Letter)
 	if w > green*3/2 {

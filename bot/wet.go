@@ -240,6 +240,10 @@ func (t *Turn) pumpedSalt(p curemath.PumpTargets, asked bool) (curemath.PumpTarg
 	return p, said
 }
 
+// mostGap is how many days rubs may lie apart: our own choice, common practice, no
+// source.
+const mostGap = 14
+
 // box works out a dry box cure with overhauls.
 func (t *Turn) box(args string) (s wetSum, err error) {
 	const example = "box 5 lb 1.5 in, 3 rubs 4 days apart"
@@ -256,8 +260,8 @@ func (t *Turn) box(args string) (s wetSum, err error) {
 		}
 	}
 	if gap != "" {
-		if _, err := fmt.Sscan(gap, &b.Gap); err != nil || b.Gap < 1 || b.Gap > 14 {
-			return s, &Error{Kind: BadInput, Why: "Rubs come from 1 to 14 days apart.", Example: example}
+		if _, err := fmt.Sscan(gap, &b.Gap); err != nil || b.Gap < 1 || b.Gap > mostGap {
+			return s, &Error{Kind: BadInput, Why: fmt.Sprintf("Rubs come from 1 to %d days apart.", mostGap), Example: example}
 		}
 	}
 	c, err := curemath.SolveBox(b)

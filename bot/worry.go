@@ -87,7 +87,7 @@ func worries() []worry {
 		first(w("", `\b(forgot|forgotten|missed|skipped)\b.*\b(flip|flipping|turn|turning)\b`,
 			"One missed day does no harm; two make the cure uneven. Flip it now, rub any dry spots, and say `flip`."), `\d`, nil),
 		w("cold", `\b(fridge|refrigerator|cooler|power|outage|warm|thawed|left out|counter|room temp)\b`,
-			"Over 40 °F (4 °C) germs grow, cure or no cure. Out of the cold for more than 2 hours (1 above 90 °F, 32 °C) meat is thrown away (USDA; from memory). Cured meat that stood at 41 to 45 °F for some hours: cool it, note it, cook it through; in doubt throw it away.").butNot(`^((it|they|all|meat|belly|bellies|pieces|the|is|are|'s|'re|put|back|now|on a rack|on the rack|uncovered|straight)[ ,]*)*in(to)? (the|my) fridge( now| overnight| again)?[.! ]*$`),
+			"Over 40 °F (4 °C) germs grow, cure or no cure. Out of the cold for more than 2 hours (1 above 90 °F, 32 °C) meat is thrown away (USDA; from memory). Cured meat that stood at 41 to 45 °F for some hours: cool it, note it, cook it through; in doubt throw it away (our own choice, no source).").butNot(`^((it|they|all|meat|belly|bellies|pieces|the|is|are|'s|'re|put|back|now|on a rack|on the rack|uncovered|straight)[ ,]*)*in(to)? (the|my) fridge( now| overnight| again)?[.! ]*$`),
 		w("heat", `\bfire\b.*\b(out|died|dead)\b|\b(out|died)\b.*\bfire\b|\bpit\b.*\b(cold|died|out)\b`,
 			"Relight it, or take the meat out and into the fridge: a warm, dying pit is the worst place for it. Then tell me what pit and core read."),
 		w("heat", `\bdanger zone\b`,
@@ -160,7 +160,7 @@ func (w worry) answer(t *Turn, line string) (r reply.Reply) {
 }
 
 // longestCry is how many words a worry said without a command may have: what is
-// longer is a story or a recipe.
+// longer is a story or a recipe. Our own choice, no source.
 const longestCry = 25
 
 // cry finds the worry a line is plainly about although it may begin with the word of

@@ -14,6 +14,7 @@ const (
 	WindowOver   = "window over"   // its time is up and nobody said how it went
 )
 
+// The pace of a cooling: our own choice, common practice, no source.
 const (
 	closesBefore = time.Hour
 	coreAgain    = 2 * time.Hour // between asks for a core that cools

@@ -7,7 +7,7 @@ import (
 )
 
 // lastOfSmoke is how far back before it came out of the smoke a piece's readings
-// help to place the start of its cooling.
+// help to place the start of its cooling: our own choice, common practice, no source.
 const lastOfSmoke = 2 * time.Hour
 
 // CoolingOf holds a piece's readings since it came out of the smoke to the cooling

@@ -29,6 +29,10 @@ type Outlook struct {
 // practice, no source.
 const trendOver = 75 * time.Minute
 
+// noWarmer is how little under its target a pit may be read and be warm enough, as a
+// thermometer wanders by that: our own choice, common practice, no source.
+const noWarmer curemath.Fahrenheit = 2
+
 // warmUp is how long a pit may take to come up before it is called too cool: our
 // own choice, common practice, no source.
 const warmUp = 2 * time.Hour
@@ -70,7 +74,7 @@ func (s State) Outlook(letter string) Outlook {
 		o.Stalled = s.stalled(cores)
 		pit, read := s.pitOver(o.Core.At.Add(-trendOver), o.Core.At)
 		lit := latest(from, o.Relit)
-		o.TooCool = read && max(pit, o.Pit.Temp) <= s.Target()-2 && o.Core.At.Sub(lit) > warmUp
+		o.TooCool = read && max(pit, o.Pit.Temp) <= s.Target()-noWarmer && o.Core.At.Sub(lit) > warmUp
 		o.Falling = read && !o.FireOut && o.HasTrend && o.CoreHour <= coreFallsHour && min(pit, o.Pit.Temp)-o.Core.Temp >= stallUnder && s.fell(cores)
 	}
 	return o

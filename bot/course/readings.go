@@ -103,8 +103,7 @@ func Since(list []curemath.CoreReading, from time.Time) []curemath.CoreReading {
 	return nil
 }
 
-// The figures of a smoke day a batch starts with: common practice of the trade, no
-// source.
+// The figures of a smoke day a batch starts with: common practice, no source.
 const (
 	CoreTarget  curemath.Fahrenheit = 150
 	PitCeiling  curemath.Fahrenheit = 160 // keep it under
