@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"larderhand/bot/chart"
@@ -39,6 +40,10 @@ func (t *Turn) card(args string) (reply.Reply, error) {
 		return r, err
 	}
 	r.Say(reply.B(name(s)), ": ", t.standing(s), ". ", data.Under, ".")
+	lost := slices.ContainsFunc(s.Pieces, func(p course.PieceState) bool { _, ok := t.lossOf(s, p); return ok })
+	if lost { // before anything that reads as praise
+		r.Say(data.Caution)
+	}
 	var tiles []string
 	for _, f := range data.Tiles {
 		tiles = append(tiles, f.Value+" "+f.Label)
@@ -54,7 +59,9 @@ func (t *Turn) card(args string) (reply.Reply, error) {
 	for _, n := range data.Notes[:min(len(data.Notes), 2)] {
 		r.Say(stop(clip(n, 120)))
 	}
-	r.Say(data.Caution)
+	if !lost {
+		r.Say(data.Caution)
+	}
 	r.Files = []reply.File{
 		{Name: fmt.Sprintf("batch-%d-card.png", s.Number), Type: "image/png", Alt: name(s) + " at a glance: " + strings.Join(tiles, "; ") + ".", Data: png},
 		{Name: fmt.Sprintf("batch-%d.txt", s.Number), Type: "text/plain; charset=utf-8", Data: []byte(text)},
