@@ -38,6 +38,11 @@ func FuzzImportedRecipeIsWithinTheLimit(f *testing.F) {
 		{Name: "c", Method: "immersion", Nitrite: 119, Salt: 3, Sugar: 1, Mix: 0.5, Water: 120, Pickup: 8, Flavouring: "nitrite 900 ppm"},
 		{Name: "d", Method: "injection", Nitrite: 100, Salt: 2, Sugar: 1, Mix: 6.25, Pump: 10, Cover: 60, Ascorbate: 550},
 		{Name: "e", Method: "dry box", Nitrite: 150, Salt: 3, Sugar: 2, Mix: 6.25, Rubs: 3, Gap: 4},
+		{Name: "g", Method: "dry rub", Nitrite: 99.9, Salt: 2.5, Mix: 6.25},
+		{Name: "h", Method: "dry rub", Nitrite: 10, Salt: 2.5, Mix: 0.6, RindOn: true},
+		{Name: "i", Method: "immersion", Nitrite: 60, Salt: 3, Mix: 6.25, Water: 100},
+		{Name: "j", Method: "injection", Nitrite: 40, Salt: 2, Mix: 6.25, Pump: 10, Cover: 60},
+		{Name: "k", Method: "dry box", Salt: 3, Mix: 6.25, Rubs: 3, Gap: 4},
 		{Name: "f", Method: "dry rub", Nitrite: 110, Salt: 2, Mix: 6.25, MixNitrate: 4},
 	} {
 		file, err := exchange.Write(rec)
@@ -62,7 +67,7 @@ func FuzzImportedRecipeIsWithinTheLimit(f *testing.F) {
 			}
 			limit := set.BaconLimit(method, rec.RindOn)
 			// What is weighed is rounded down, so it can only be less than aimed at.
-			if !(c.ingoing > 0) || c.ingoing > limit.Max+0.05 || c.ingoing < limit.Min*0.9 {
+			if !(c.ingoing > 0) || c.ingoing > limit.Max+0.05 || c.ingoing < limit.Min*0.9 || rec.Nitrite < limit.Min-0.05 {
 				t.Errorf("%s: %v ppm taken where %v to %v are allowed: %s", set.ID, c.ingoing, limit.Min, limit.Max, file)
 			}
 			if c.ingoing > rec.Nitrite+0.05 {

@@ -132,6 +132,7 @@ func (t *Turn) sayRecipe(r *reply.Reply, rec exchange.Recipe) {
 	if len(rec.Credit) > 0 {
 		r.Say("From ", strings.Join(rec.Credit, ", then "), ".")
 	}
+	t.sayMinds(r, rec)
 }
 
 func (t *Turn) exampleWeight() string {

@@ -52,6 +52,7 @@ func (t *Turn) takeRecipe(args string) (reply.Reply, error) {
 		return r, err
 	}
 	r.Say("Taken: ", reply.B(title(mine)), byWhom(rec, mine, t.Me.Key), ".")
+	t.sayMinds(&r, rec)
 	t.sayChecked(&r, rec, c)
 	return r, nil
 }

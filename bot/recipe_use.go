@@ -36,6 +36,7 @@ func (t *Turn) use(args string) (reply.Reply, error) {
 	if rec.Seasoning != "" {
 		r.Par("Before the smoke: ", stop(rec.Seasoning))
 	}
+	t.sayOwnMinds(&r, rec)
 	return r, nil
 }
 
@@ -125,9 +126,10 @@ func (t *Turn) useWet(rec exchange.Recipe, line parse.CureLine, recipe string) (
 
 // checked is a recipe worked out on a kilogram of meat.
 type checked struct {
-	weigh   curemath.Portion
-	ingoing curemath.PPM
-	limit   string
+	weigh    curemath.Portion
+	ingoing  curemath.PPM
+	limit    string
+	warnings []curemath.Warning
 }
 
 // checkRecipe works a recipe out on a kilogram under the rules of this
@@ -154,7 +156,8 @@ func (t *Turn) checkRecipe(rec exchange.Recipe) (checked, error) {
 			return checked{}, err
 		}
 		one := c.cures[0]
-		return checked{weigh: one.Weigh, ingoing: one.Ingoing, limit: one.Limit.Text() + " for " + one.Limit.What}, nil
+		return checked{weigh: one.Weigh, ingoing: one.Ingoing, limit: one.Limit.Text() + " for " + one.Limit.What,
+			warnings: append(slices.Clone(one.Warnings), c.days[0].Warnings...)}, nil
 	}
 	if rec.Method == curemath.Immersion.String() && rec.Water == 0 || rec.Method == curemath.Injection.String() && rec.Pump == 0 {
 		return checked{}, &Error{Kind: BadInput, Why: "The recipe does not say how much water or pickle it takes.", Example: "import"}
@@ -165,5 +168,5 @@ func (t *Turn) checkRecipe(rec exchange.Recipe) (checked, error) {
 		return checked{}, err
 	}
 	limit := t.rules().BaconLimit(s.method, rec.RindOn)
-	return checked{weigh: s.portion, ingoing: s.ingoing, limit: limit.Text() + " for " + limit.What}, nil
+	return checked{weigh: s.portion, ingoing: s.ingoing, limit: limit.Text() + " for " + limit.What, warnings: s.minds}, nil
 }

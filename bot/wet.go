@@ -89,6 +89,7 @@ type wetSum struct {
 	ingoing curemath.PPM
 	trail   curemath.Trail
 	rubs    []store.Rub
+	minds   []curemath.Warning
 	card    reply.Reply
 }
 
@@ -150,7 +151,7 @@ func (t *Turn) brine(args string) (s wetSum, err error) {
 	if err != nil {
 		return s, err
 	}
-	s = wetSum{line: line, targets: d, method: curemath.Immersion, portion: c.Weigh.Portion, step: c.Step, ingoing: c.Held.Nitrite, trail: c.Trail}
+	s = wetSum{line: line, targets: d, method: curemath.Immersion, portion: c.Weigh.Portion, step: c.Step, ingoing: c.Held.Nitrite, trail: c.Trail, minds: c.Warnings}
 	s.card.Say(reply.B("Brine for "+t.units().meatExact(d.Green)), t.flavoured(line.Pieces[0].Flavouring), rindText(d.RindOn), ":")
 	s.card.Table(pickleRows(c.Weigh, d.Mix, c.Step))
 	t.sayCheck(&s.card, c.Check)
@@ -200,7 +201,7 @@ func (t *Turn) pump(args string) (s wetSum, err error) {
 	if err != nil {
 		return s, err
 	}
-	s = wetSum{line: line, targets: d, method: curemath.Injection, portion: c.Weigh.Portion, step: c.Step, ingoing: c.Held.Nitrite, trail: c.Trail}
+	s = wetSum{line: line, targets: d, method: curemath.Injection, portion: c.Weigh.Portion, step: c.Step, ingoing: c.Held.Nitrite, trail: c.Trail, minds: c.Warnings}
 	r := &s.card
 	r.Say(reply.B("Pickle for "+t.units().meatExact(d.Green)), t.flavoured(line.Pieces[0].Flavouring), rindText(d.RindOn), ", pumped ", percent(p.Pump), ":")
 	r.Table(pickleRows(c.Weigh, d.Mix, c.Step))
@@ -268,7 +269,7 @@ func (t *Turn) box(args string) (s wetSum, err error) {
 	if err != nil {
 		return s, err
 	}
-	s = wetSum{line: line, targets: d, method: curemath.DryBox, portion: c.Weigh, step: c.Step, ingoing: c.Ingoing, trail: c.Trail}
+	s = wetSum{line: line, targets: d, method: curemath.DryBox, portion: c.Weigh, step: c.Step, ingoing: c.Ingoing, trail: c.Trail, minds: c.Warnings}
 	r := &s.card
 	r.Say(reply.B("Box cure for "+t.units().meatExact(d.Green)), t.flavoured(line.Pieces[0].Flavouring), rindText(d.RindOn), ":")
 	rows := [][]string{{"", d.Mix.Name, "salt", "sugar"}}
