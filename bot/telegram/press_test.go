@@ -328,3 +328,32 @@ func TestEditOfWhatIsNotThere(t *testing.T) {
 		}
 	}
 }
+
+// What is so already, or gone already, is no failure.
+func TestEditAndRemovalThatChangeNothing(t *testing.T) {
+	tg := fake(t)
+	ines := tg.User("Ines")
+	room := tg.Private(ines)
+	r := run(t, tg)
+	room.Say(ines, "hello")
+	r.settle()
+	ping := pingOf("in the smoke")
+	ping.Press(reply.Button{Label: "How is it", Line: "batch 1"})
+	ref, err := r.a.Send(t.Context(), address(room), "", ping)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := r.a.Edit(t.Context(), address(room), ref, ping); err != nil {
+		t.Errorf("an edit to the same: %v", err)
+	}
+	for range 2 {
+		if err := r.a.Remove(t.Context(), address(room), ref); err != nil {
+			t.Errorf("removed: %v", err)
+		}
+	}
+	for _, m := range room.FromBot() {
+		if strings.Contains(m.Text, "in the smoke") {
+			t.Errorf("still there: %s", m)
+		}
+	}
+}
