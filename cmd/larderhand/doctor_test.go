@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"log/slog"
 	"os"
@@ -133,7 +134,8 @@ func (i *inbox) Send(_ context.Context, to store.Address, _ string, r reply.Repl
 
 func TestTheOperatorIsToldOnceWhenTheDiskIsFull(t *testing.T) {
 	in := &inbox{come: make(chan struct{}, 10)}
-	a := newAlarm(slog.New(slog.DiscardHandler), "telegram:1", in)
+	var log bytes.Buffer // written to by this goroutine alone
+	a := newAlarm(slog.New(slog.NewTextHandler(&log, &slog.HandlerOptions{Level: slog.LevelWarn})), "telegram:1", in)
 	ctx, cancel := context.WithCancel(t.Context())
 	ended := make(chan error, 1)
 	go func() { ended <- a.Run(ctx) }()
@@ -161,5 +163,8 @@ func TestTheOperatorIsToldOnceWhenTheDiskIsFull(t *testing.T) {
 	}
 	if len(in.got) != 2 || !strings.Contains(in.got[0], "disk is full") || !strings.Contains(in.got[1], "again") {
 		t.Errorf("told: %q", in.got)
+	}
+	if lines := strings.Split(strings.TrimSpace(log.String()), "\n"); len(lines) != 2 || !strings.Contains(lines[0], "disk is full") || !strings.Contains(lines[1], "written again") {
+		t.Errorf("the log says:\n%s", &log)
 	}
 }
