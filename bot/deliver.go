@@ -10,6 +10,7 @@ import (
 	"larderhand/bot/course"
 	"larderhand/bot/reply"
 	"larderhand/scheduler/plan"
+	"larderhand/scheduler/safely"
 	"larderhand/store"
 )
 
@@ -106,8 +107,7 @@ func (d Deliverer) Settle(ctx context.Context, now time.Time, chores []store.Cho
 			}
 			batches[c.Batch] = true
 			err := d.Bot.replanByID(tx, convs, c.Batch)
-			var p *planPanic
-			if errors.As(err, &p) { // what was said stays said all the same
+			if safely.Panicked(err) { // what was said stays said all the same
 				d.Bot.Log.ErrorContext(ctx, "what comes next in a batch could not be planned", "batch", c.Batch, "error", err)
 				continue
 			}

@@ -70,8 +70,8 @@ func rule(pkg, path string) string {
 		}
 	case under(pkg, "store") && under(path, "bot", "scheduler", "cmd"):
 		return "store knows neither bot nor scheduler"
-	case pkg == "larderhand/scheduler/plan" && !standard(path):
-		return "scheduler/plan is standard library only"
+	case slices.Contains([]string{"larderhand/scheduler/plan", "larderhand/scheduler/safely"}, pkg) && !standard(path):
+		return "scheduler/plan and scheduler/safely are standard library only"
 	case under(pkg, "scheduler") && under(path, "bot", "cmd"):
 		return "scheduler reaches the bot through its ports"
 	case under(pkg, adapters...) && under(path, "store", "scheduler") && path != "larderhand/store":
@@ -119,6 +119,7 @@ func TestImportRulesBite(t *testing.T) {
 		{"larderhand/curemath", "larderhand/store"},
 		{"larderhand/store", "larderhand/bot"},
 		{"larderhand/scheduler/plan", "larderhand/store"},
+		{"larderhand/scheduler/safely", "larderhand/store"},
 		{"larderhand/scheduler", "larderhand/bot/reply"},
 		{"larderhand/bot", "larderhand/bot/terminal"},
 		{"larderhand/bot", "github.com/bwmarrin/discordgo"},

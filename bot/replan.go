@@ -4,10 +4,10 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"runtime/debug"
 	"time"
 
 	"larderhand/bot/course"
+	"larderhand/scheduler/safely"
 	"larderhand/store"
 )
 
@@ -126,26 +126,10 @@ func convOf(tx Tx, convs map[int64]store.Conversation, id int64) (store.Conversa
 	return conv, err
 }
 
-// planPanic is a panic in planning a batch: what its journal says is more than the
-// program can make sense of, and that is nobody else's trouble.
-type planPanic struct {
-	batch int64
-	value any
-	stack []byte
-}
-
-func (p *planPanic) Error() string {
-	return fmt.Sprintf("planning batch %d panicked: %v\n%s", p.batch, p.value, p.stack)
-}
-
-// planning does something about a batch; its panic is a *planPanic.
-func planning(batch int64, do func() error) (err error) {
-	defer func() {
-		if v := recover(); v != nil {
-			err = &planPanic{batch: batch, value: v, stack: debug.Stack()}
-		}
-	}()
-	return do()
+// planning does something about a batch. Where its journal says more than the program
+// can make sense of, the panic is an error: that is nobody else's trouble.
+func planning(batch int64, do func() error) error {
+	return safely.Do(fmt.Sprintf("planning batch %d", batch), do)
 }
 
 // planned is a batch with what it ought to have.

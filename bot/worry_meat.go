@@ -76,9 +76,6 @@ func (t *Turn) dosedPieces(line string) []dosedPiece {
 
 // running lists the pieces of the batches that run, one's own if there are any.
 func (t *Turn) running() []dosedPiece {
-	if t.Tx == nil {
-		return nil
-	}
 	open, err := t.openBatches()
 	if err != nil {
 		return nil

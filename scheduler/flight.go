@@ -5,6 +5,7 @@ import (
 	"errors"
 	"time"
 
+	"larderhand/scheduler/safely"
 	"larderhand/store"
 )
 
@@ -67,7 +68,7 @@ func (s *Scheduler) poke() {
 }
 
 func (s *Scheduler) deliver(ctx context.Context, now time.Time, t turn) (done []store.Chore, err error) {
-	err = safely("composing a ping", func() error {
+	err = safely.Do("composing a ping", func() error {
 		done, err = s.Deliver.Deliver(ctx, now, t.chores)
 		return err
 	})
@@ -129,7 +130,7 @@ func (s *Scheduler) fail(ctx context.Context, now time.Time, lane string, t turn
 			lost[i] = c
 		}
 		rerr := s.record(ctx, now, lost)
-		if !hasPanicked(rerr) {
+		if !safely.Panicked(rerr) {
 			return holds{}, rerr
 		}
 		s.Log.ErrorContext(ctx, "a ping was given up and that could not be recorded", "conversation", first.Conversation, "error", rerr)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"time"
 
+	"larderhand/scheduler/safely"
 	"larderhand/store"
 )
 
@@ -18,7 +19,7 @@ func (s *Scheduler) settle(ctx context.Context, now time.Time) error {
 
 func (s *Scheduler) settleNow(ctx context.Context, now time.Time) error {
 	err := s.record(ctx, now, s.settled)
-	if hasPanicked(err) {
+	if safely.Panicked(err) {
 		err = s.settleApart(ctx, now)
 	}
 	if err != nil {
@@ -31,7 +32,7 @@ func (s *Scheduler) settleNow(ctx context.Context, now time.Time) error {
 
 // record has it recorded what became of chores.
 func (s *Scheduler) record(ctx context.Context, now time.Time, chores []store.Chore) error {
-	return safely("recording pings", func() error { return s.Deliver.Settle(ctx, now, chores) })
+	return safely.Do("recording pings", func() error { return s.Deliver.Settle(ctx, now, chores) })
 }
 
 // settleApart records one chore at a time, so that one that cannot be recorded keeps
@@ -40,7 +41,7 @@ func (s *Scheduler) settleApart(ctx context.Context, now time.Time) error {
 	for len(s.settled) > 0 {
 		one := s.settled[:1]
 		err := s.record(ctx, now, one)
-		if hasPanicked(err) {
+		if safely.Panicked(err) {
 			s.Log.ErrorContext(ctx, "a ping was said and could not be recorded", "conversation", one[0].Conversation, "batch", one[0].Batch, "error", err)
 			err = s.Due.Retry(ctx, now, one, now.Add(wait(&store.Failure{}, mostAttempts)), "recording it panicked", false)
 		}

@@ -5,6 +5,7 @@ import (
 	"sync"
 	"time"
 
+	"larderhand/scheduler/safely"
 	"larderhand/store"
 )
 
@@ -71,7 +72,7 @@ func (u *upkeep) begin(now time.Time, what string, t *tries, do func(context.Con
 	u.busy = true
 	backs := u.backs
 	u.s.flights.Go(func() {
-		err := safely(what, func() error { return do(u.ctx, now) })
+		err := safely.Do(what, func() error { return do(u.ctx, now) })
 		u.mu.Lock()
 		defer u.mu.Unlock()
 		u.busy = false
