@@ -19,12 +19,12 @@ func (t *targets) aimSteps(l *ledger) {
 func (t *targets) saltSteps(l *ledger, w Portion, base Grams, total Percent) {
 	own := t.mixSalt.Of(w.Mix)
 	l.step("Salt in the mix", computed()).
-		grams(w.Mix).say(" × ").proportion(t.mixSalt).say(" = ").grams(own)
+		grams(w.Mix).say(" × ").fine(t.mixSalt).say(" = ").term(own)
 	l.step("Salt to add", computed()).
-		grams(base).say(" × ").proportion(t.salt).say(" − ").grams(own).say(" = ").grams(t.salt.Of(base) - own).
+		grams(base).say(" × ").fine(t.salt).say(" − ").term(own).say(" = ").rest(t.salt.Of(base) - own).
 		say(" → ").grams(w.Salt)
 	l.step("Salt in all", computed()).
-		say("(").grams(w.Salt).say(" + ").grams(own).say(") ÷ ").grams(base).say(" × 100 = ").share(total)
+		say("(").grams(w.Salt).say(" + ").term(own).say(") ÷ ").grams(base).say(" × 100 = ").share(total)
 }
 
 func (t *targets) sugarSteps(l *ledger, w Portion, base Grams, total Percent) {
@@ -33,15 +33,15 @@ func (t *targets) sugarSteps(l *ledger, w Portion, base Grams, total Percent) {
 	}
 	if t.sugar > 0 || total > 0 {
 		own := t.mixSugar.Of(w.Mix)
-		s := l.step("Sugar to add", computed()).grams(base).say(" × ").proportion(t.sugar)
+		s := l.step("Sugar to add", computed()).grams(base).say(" × ").fine(t.sugar)
 		if own > 0 {
-			s.say(" − ").grams(own)
+			s.say(" − ").term(own)
 		}
-		s.say(" = ").grams(t.sugar.Of(base) - own).say(" → ").grams(w.Sugar)
+		s.say(" = ").rest(t.sugar.Of(base) - own).say(" → ").grams(w.Sugar)
 	}
 	if t.ascorbate > 0 {
 		l.step("Ascorbate", computed()).
-			grams(base).say(" × ").figure(float64(t.ascorbate), 1).say(" ÷ 1,000,000 = ").
+			grams(base).say(" × ").figure(float64(t.ascorbate), 3).say(" ÷ 1,000,000 = ").
 			grams(t.ascorbate.Of(base)).say(" → ").grams(w.Ascorbate)
 	}
 }

@@ -67,6 +67,17 @@ func (l *line) proportion(p Percent) *line {
 	return l.figure(p.Proportion(), 6)
 }
 
+// term writes a weight that is taken from another to the milligram, however large
+// it is, and rest what is left, never finer than that: so a small rest of two
+// large weights comes out for who redoes the sum.
+func (l *line) term(g Grams) *line { return l.figure(float64(g), 3).say(" g") }
+
+func (l *line) rest(g Grams) *line { return l.figure(float64(g), min(gramDecimals(g), 3)).say(" g") }
+
+// fine writes a share as a proportion to its last place that moves a heavy
+// piece's grams.
+func (l *line) fine(p Percent) *line { return l.figure(p.Proportion(), 8) }
+
 // ledger writes a trail into one buffer, so that a cure sum with a dozen steps
 // costs a handful of allocations rather than a dozen formatted strings.
 type ledger struct {

@@ -15,8 +15,7 @@ import (
 
 // recompute works out the left side of a printed step as a person with a pocket
 // calculator would: units and words fall away, × and ÷ bind before + and −.
-func recompute(t testing.TB, side string) (float64, bool) {
-	t.Helper()
+func recompute(side string) (float64, bool) {
 	side = strings.NewReplacer(",", "", "×", " * ", "÷", " / ", "−", " - ", "+", " + ", "(", " ( ", ")", " ) ").Replace(side)
 	var tokens []string
 	number := regexp.MustCompile(`^-?\d+(\.\d+)?$`)
@@ -77,9 +76,12 @@ func recompute(t testing.TB, side string) (float64, bool) {
 	return v, pos == len(tokens) && !math.IsNaN(v)
 }
 
-// sums checks that each printed step comes out as it says, to what the printed
-// figures carry, and returns how many did.
-func sums(t testing.TB, trail curemath.Trail) int {
+// sums checks that each printed step comes out as it says, to about one in the
+// last printed place, and returns how many did.
+func sums(t interface {
+	Helper()
+	Errorf(format string, args ...any)
+}, trail curemath.Trail) int {
 	t.Helper()
 	n := 0
 	for _, s := range trail {
@@ -91,17 +93,21 @@ func sums(t testing.TB, trail curemath.Trail) int {
 			continue
 		}
 		right, _, _ = strings.Cut(right, " → ")
-		want, ok := recompute(t, right)
+		want, ok := recompute(right)
 		if !ok {
 			t.Errorf("cannot read the result of %q", s.Working)
 			continue
 		}
-		got, ok := recompute(t, left)
+		got, ok := recompute(left)
 		if !ok {
 			t.Errorf("cannot read the sum in %q", s.Working)
 			continue
 		}
-		if math.Abs(got-want) > 2e-3*math.Abs(want)+0.006 {
+		last := 0.0015 // of a gram or a percent, printed to 0.001
+		if strings.Contains(right, "ppm") {
+			last = 0.006 // printed to 0.01
+		}
+		if math.Abs(got-want) > 2e-4*math.Abs(want)+last {
 			t.Errorf("%s: %q does not come out: %v", s.What, s.Working, got)
 		}
 		n++
@@ -126,34 +132,31 @@ func TestTrailsComeOut(t *testing.T) {
 		}
 		dry, err := curemath.SolveDry(d)
 		if err != nil {
-			t.Fatal(err)
+			rt.Fatal(err)
 		}
 		least := 5
-		if sums(t, dry.Trail) < least {
-			t.Errorf("only a few sums in\n%s", dry.Trail)
+		if sums(rt, dry.Trail) < least {
+			rt.Errorf("only a few sums in\n%s", dry.Trail)
 		}
 		brine, err := curemath.SolveBrine(curemath.BrineTargets{
 			Green: d.Green, RindOn: d.RindOn, Water: d.Green / 2, Nitrite: d.Nitrite, Salt: d.Salt, Sugar: d.Sugar,
 			Ascorbate: d.Ascorbate, Mix: d.Mix, Rules: us,
 		})
 		if err != nil {
-			t.Fatal(err)
+			rt.Fatal(err)
 		}
-		if sums(t, brine.Trail) < least {
-			t.Errorf("only a few sums in\n%s", brine.Trail)
+		if sums(rt, brine.Trail) < least {
+			rt.Errorf("only a few sums in\n%s", brine.Trail)
 		}
 		pump, err := curemath.SolvePump(curemath.PumpTargets{
 			Green: d.Green, RindOn: d.RindOn, Pump: 25, Cover: d.Green, Nitrite: d.Nitrite, Salt: d.Salt, Sugar: d.Sugar,
 			Ascorbate: d.Ascorbate, Mix: d.Mix, Rules: us,
 		})
 		if err != nil {
-			t.Fatal(err)
+			rt.Fatal(err)
 		}
-		if sums(t, pump.Trail) < least {
-			t.Errorf("only a few sums in\n%s", pump.Trail)
-		}
-		if t.Failed() {
-			rt.FailNow()
+		if sums(rt, pump.Trail) < least {
+			rt.Errorf("only a few sums in\n%s", pump.Trail)
 		}
 	})
 }
