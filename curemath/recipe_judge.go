@@ -75,12 +75,7 @@ func (c *RecipeCheck) judge(q *RecipeQuestion) {
 	if cures == 0 && !doubtful {
 		c.noCure()
 	}
-	if c.Method == Immersion && q.Method == 0 {
-		c.note(NoteBrine, -1, practice(), about("Read as a brine: ").grams(c.Water.Typical).say(" of water is in it. Both ways of counting are shown, and the higher is held to the limit."))
-	}
-	if (c.Method == Immersion || c.Cover > 0) && q.Pickup == 0 {
-		w.pickup(true)
-	}
+	c.wet(q, &w)
 	w.salt(c.Salt.Typical)
 	c.Warnings = w
 }

@@ -190,6 +190,45 @@ func TestBrineRecipe(t *testing.T) {
 	}
 }
 
+// A bag with a little water is no tub: all of the cure counts on the meat, which
+// may drink all there is, held to the limit for wet cures (the cautious reading,
+// our own; half the meat's weight of water covers it: common practice, no
+// source).
+func TestWetBag(t *testing.T) {
+	for _, c := range []struct {
+		water   curemath.Grams
+		method  curemath.Method
+		ppm     curemath.PPM // of 1.15 g of 6.25 % on 500 g
+		verdict curemath.Verdict
+		says    string
+		assumed bool
+	}{
+		{90, curemath.DryRub, 143.75, curemath.VerdictWithin, "", false},
+		{110, curemath.Immersion, 143.75, curemath.VerdictOver, "too little to cover the meat", false},
+		{245, curemath.Immersion, 143.75, curemath.VerdictOver, "too little to cover the meat", false},
+		{255, curemath.Immersion, 1.15 * 62500 / (500 + 255 + 10 + 1.15), curemath.VerdictUnder, "Both ways", true},
+	} {
+		r := recipe(500, grams("salt", 10), grams("cure #1", 1.15), grams("water", c.water))
+		got := checkIt(t, r)
+		if got.Method != c.method || got.Verdict != c.verdict {
+			t.Errorf("%v g of water: %s, %s", c.water, got.Method, got.Verdict)
+		}
+		near(t, "nitrite", got.Nitrite.Typical, c.ppm, 1e-6)
+		text := ""
+		for _, n := range got.Notes {
+			if n.Kind == curemath.NoteBrine {
+				text = n.Text
+			}
+		}
+		if (text == "") != (c.says == "") || !strings.Contains(text, c.says) || warned(got.Warnings, curemath.WarnPickupAssumed) != c.assumed {
+			t.Errorf("%v g of water: %q, %+v", c.water, text, got.Warnings)
+		}
+		if got.Rewrite == nil || c.water < 250 && float64(got.Rewrite.Lines[0].Weigh)*125 > 120+1e-9 {
+			t.Errorf("%v g of water: rewritten to %+v", c.water, got.Rewrite)
+		}
+	}
+}
+
 func TestRecipeWithoutMeat(t *testing.T) {
 	p := pantry(t)
 	share := func(name string, s curemath.Percent) curemath.RecipeLine {
