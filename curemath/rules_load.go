@@ -60,10 +60,10 @@ func readRules(file []byte) (Rules, error) {
 	if err := strictJSON(file, &f); err != nil {
 		return Rules{}, fmt.Errorf("rule sets: %w", err)
 	}
-	if f.Rind.Factor <= 0 || f.Rind.Factor > 1 || f.Rind.Source.Status == 0 {
+	if f.Rind.Factor <= 0 || f.Rind.Factor > 1 || !f.Rind.Source.whole() {
 		return Rules{}, fmt.Errorf("rule sets: rind factor %v", f.Rind.Factor)
 	}
-	if f.Floor.Min <= 0 || f.Floor.Source.Status == 0 {
+	if f.Floor.Min <= 0 || !f.Floor.Source.whole() {
 		return Rules{}, fmt.Errorf("rule sets: floor %v", f.Floor.Min)
 	}
 	var r Rules
@@ -73,6 +73,9 @@ func readRules(file []byte) (Rules, error) {
 			ID: s.ID, Name: s.Name, Remark: s.Remark, Aliases: s.Aliases,
 			PolicyFloor: s.PolicyFloor.Min, PolicyFloorSource: s.PolicyFloor.Source,
 			rind: f.Rind.Factor, rindSource: f.Rind.Source,
+		}
+		if s.PolicyFloor.Min != 0 && !s.PolicyFloor.Source.whole() {
+			return Rules{}, fmt.Errorf("rule set %s: policy floor without a source", s.ID)
 		}
 		for i, row := range s.Limits {
 			l, err := row.limit(f.Floor)
@@ -120,8 +123,8 @@ func (row limitJSON) limit(floor floorJSON) (Limit, error) {
 	switch {
 	case l.Max <= 0 || l.What == "" || l.Product == "":
 		return Limit{}, fmt.Errorf("%q is not a limit", l.What)
-	case l.Source.Status == 0 || l.Source.Document == "":
-		return Limit{}, fmt.Errorf("%q has no source", l.What)
+	case !l.Source.whole():
+		return Limit{}, fmt.Errorf("%q has no document, section, date and status", l.What)
 	}
 	for _, d := range [...]string{row.From, row.Until} {
 		if d == "" {

@@ -99,8 +99,13 @@ func TestEveryLimitHasASource(t *testing.T) {
 			if l.Source.Status == 0 || l.Source.Document == "" || l.What == "" || l.Published <= 0 {
 				t.Errorf("%s: %+v", s.ID, l)
 			}
-			if l.Source.Date == "" && !strings.Contains(l.Source.Note, "edition not recorded") {
-				t.Errorf("%s %s: neither a date nor a word that there is none", s.ID, l.What)
+			for _, src := range []curemath.Source{l.Source, l.MinSource} {
+				if src.Document == "" || src.Section == "" || src.Status == 0 {
+					t.Errorf("%s %s: no document, section or status: %+v", s.ID, l.What, src)
+				}
+				if src.Date != curemath.NoEdition && !strings.ContainsAny(src.Date, "0123456789") {
+					t.Errorf("%s %s: neither a date nor a word that there is none: %q", s.ID, l.What, src.Date)
+				}
 			}
 			if l.AsIon == (l.Max == l.Published) {
 				t.Errorf("%s %s: as ion %v, %v from %v", s.ID, l.What, l.AsIon, l.Max, l.Published)

@@ -55,11 +55,21 @@ func (s *Status) UnmarshalText(text []byte) error {
 type Source struct {
 	Document string `json:"document,omitempty"`
 	Section  string `json:"section,omitempty"`
-	Date     string `json:"date,omitempty"`
-	Status   Status `json:"status"`
+	// Date or edition of the document; NoEdition where nobody wrote it down.
+	Date   string `json:"date,omitempty"`
+	Status Status `json:"status"`
 	// Note is a remark a reader of the figure needs, such as which side of a
 	// doubt was taken.
 	Note string `json:"note,omitempty"`
+}
+
+// NoEdition is the date of a source whose edition was not written down. It is
+// not printed: that a figure was not checked against the text is.
+const NoEdition = "edition not recorded"
+
+// whole says whether a source has all that a limit must name.
+func (s Source) whole() bool {
+	return s.Document != "" && s.Section != "" && s.Date != "" && s.Status != 0
 }
 
 // String names the source and how well it is known, as a person should read it:
@@ -69,7 +79,7 @@ func (s Source) String() string {
 	if s.Section != "" {
 		name = join(name, " ", s.Section)
 	}
-	if s.Date != "" {
+	if s.Date != "" && s.Date != NoEdition {
 		name = join(name, ", ", s.Date)
 	}
 	switch s.Status {
