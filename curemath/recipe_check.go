@@ -50,6 +50,9 @@ type CheckedLine struct {
 	// Source is where the weight of its measure, or its strength, comes from.
 	Source Source
 
+	// measured is where the weight of a spoon of it comes from.
+	measured Source
+
 	known                        *KnownMix
 	extra, remark                string
 	cure, ambiguous, freshGarlic bool

@@ -227,7 +227,7 @@ func (c *RecipeCheck) judgeCure(i int) bool {
 		c.note(NoteNitrate, i, nitrateInBacon(), about("“").say(l.Said).say("” holds nitrate, which is not allowed in bacon by any method. Use a mix with nitrite only."))
 	}
 	if l.Amount.Kind == ByVolume {
-		c.note(NoteBySpoon, i, l.Source, about("“").say(l.Said).say("” is ").grams(l.Mass.Low).say(" to ").grams(l.Mass.High).
+		c.note(NoteBySpoon, i, l.measured, about("“").say(l.Said).say("” is ").grams(l.Mass.Low).say(" to ").grams(l.Mass.High).
 			say(", as the spoon falls. Weigh the cure, never spoon it."))
 	}
 	c.wrongDose(i)

@@ -72,6 +72,7 @@ func (p Pantry) read(line RecipeLine) (CheckedLine, part) {
 	if m.row != nil {
 		weights, liquid = m.row.measure, m.row.Liquid
 	}
+	out.measured = weights.source
 	if !measured || !pt.weigh(line, weights, liquid) {
 		out.Kind = LineUnmeasured
 		return out, part{}

@@ -229,6 +229,20 @@ func TestWetBag(t *testing.T) {
 	}
 }
 
+// What a spoon of a mix weighs is common practice, whatever is known of the mix.
+func TestSpoonNoteNamesTheSpoon(t *testing.T) {
+	c := checkIt(t, recipe(5*lb, grams("salt", 50), spoons("cure #1", 1, curemath.Teaspoon)))
+	for _, n := range c.Notes {
+		if n.Kind == curemath.NoteBySpoon {
+			if n.Source.Status != curemath.Practice || !strings.Contains(n.Text, "5 g to 7 g") {
+				t.Errorf("%q from %q", n.Text, n.Source)
+			}
+			return
+		}
+	}
+	t.Errorf("no word on the spoon: %+v", c.Notes)
+}
+
 func TestRecipeWithoutMeat(t *testing.T) {
 	p := pantry(t)
 	share := func(name string, s curemath.Percent) curemath.RecipeLine {
