@@ -34,7 +34,7 @@ func (t *Turn) gatePiece(step course.Step, s course.State, p course.PieceState, 
 	n := fmt.Sprintf("%d%s", s.Number, letterOnly(s, p.Letter))
 	who := t.pieceName(s, p.Letter)
 	switch {
-	case step == course.Smoking && p.Ingoing < curemath.CuredFrom && !p.Has(course.Smoking):
+	case step == course.Smoking && !curemath.Cured(p.Ingoing) && !p.Has(course.Smoking):
 		return t.gateWeak(s, p, n)
 	case step == course.Firm:
 		return t.gateFirm(s, at, early.ReplaceAllString(text, ""), early.MatchString(text), "firm "+of+" early, thin end piece")

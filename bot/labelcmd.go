@@ -107,7 +107,7 @@ func (t *Turn) labelOf(s course.State, p course.PieceState, packed course.Mark) 
 
 func product(p course.PieceState) string {
 	what := "Bacon"
-	if p.Ingoing < curemath.CuredFrom {
+	if !curemath.Cured(p.Ingoing) {
 		what = "Pork belly"
 	}
 	if p.Flavouring == "" {
@@ -125,8 +125,8 @@ func (t *Turn) statement(s course.State, p course.PieceState) string {
 		return label.DefaultStatement + ". " + strings.Replace(remark, cookIt, "", 1)
 	}
 	smoked, ok := p.Marks[course.Smoking]
-	if p.Ingoing < curemath.CuredFrom {
-		return fmt.Sprintf("Only %s nitrite, not fully cured; cook before eating, as fresh pork", ppm(p.Ingoing))
+	if !curemath.Cured(p.Ingoing) {
+		return fmt.Sprintf("Only %s nitrite, not fully cured; cook before eating, as fresh pork", under(p.Ingoing))
 	}
 	if !ok || smoked.Skipped {
 		return "Cured, not smoked; cook before eating"

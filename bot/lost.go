@@ -36,7 +36,7 @@ func (t *Turn) lossOf(s course.State, p course.PieceState) (loss, bool) {
 const dangerFrom = time.Hour
 
 func (t *Turn) lossOfCure(s course.State, p course.PieceState) (loss, bool) {
-	if p.Ingoing >= curemath.CuredFrom {
+	if curemath.Cured(p.Ingoing) {
 		return loss{}, false
 	}
 	warm, read := t.warmIn(s, p)
@@ -47,7 +47,7 @@ func (t *Turn) lossOfCure(s course.State, p course.PieceState) (loss, bool) {
 	if !read {
 		mark = " in the smoke unread"
 	}
-	return loss{said: uncuredText(p, warm, read), mark: fmt.Sprintf("%s%s with only %s of nitrite", howLong(warm), mark, ppm(p.Ingoing)), why: "warm too long without a full cure"}, true
+	return loss{said: uncuredText(p, warm, read), mark: fmt.Sprintf("%s%s with only %s of nitrite", howLong(warm), mark, under(p.Ingoing)), why: "warm too long without a full cure"}, true
 }
 
 // warmIn is how long a piece may have been between 40 and 140 °F in the smoke by its
@@ -78,7 +78,7 @@ func uncuredText(p course.PieceState, warm time.Duration, read bool) string {
 	if !read {
 		how = " in the smoke with no core read, which counts as between 40 and 140 °F (4 and 60 °C),"
 	}
-	return fmt.Sprintf("Danger: %s%s with only %s of nitrite. Without a full cure that is not safe to eat; throw it away [%s; the rest from memory]", howLong(warm), how, ppm(p.Ingoing), curemath.DangerSource().String())
+	return fmt.Sprintf("Danger: %s%s with only %s of nitrite. Without a full cure that is not safe to eat; throw it away [%s; the rest from memory]", howLong(warm), how, under(p.Ingoing), curemath.DangerSource().String())
 }
 
 // lostPing says in a ping which of its pieces are lost, or not for the smoke they wait

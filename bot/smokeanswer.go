@@ -266,7 +266,7 @@ func letterAmong(pieces []string, letter string) string {
 
 func (t *Turn) danger(s course.State, letter string) (line string, most time.Duration, uncured bool) {
 	p, _ := s.Find(letter)
-	uncured = p.Ingoing < curemath.CuredFrom
+	uncured = !curemath.Cured(p.Ingoing)
 	most, read := t.warmIn(s, p)
 	switch {
 	case most < dangerFrom, !read && !uncured:

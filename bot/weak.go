@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"math"
 	"reflect"
 	"regexp"
 	"slices"
@@ -26,7 +27,7 @@ type weak struct {
 func (t *Turn) weakCure(c cured) (weak, bool) {
 	var w weak
 	for i, cure := range c.cures {
-		if cure.Ingoing >= curemath.CuredFrom {
+		if curemath.Cured(cure.Ingoing) {
 			continue
 		}
 		if len(w.pieces) == 0 || cure.Ingoing < w.least {
@@ -41,7 +42,7 @@ func (t *Turn) weakCure(c cured) (weak, bool) {
 		line := c.line
 		line.Nitrite = &aim
 		at, err := t.solve(line)
-		return !slices.ContainsFunc(at.cures, func(d curemath.DryCure) bool { return d.Ingoing < curemath.CuredFrom }), err
+		return !slices.ContainsFunc(at.cures, func(d curemath.DryCure) bool { return !curemath.Cured(d.Ingoing) }), err
 	})
 	if len(c.cures) == 1 {
 		w.pieces = nil
@@ -51,12 +52,12 @@ func (t *Turn) weakCure(c cured) (weak, bool) {
 
 // weakWet says the same of a wet or box cure.
 func (t *Turn) weakWet(s wetSum, asked string) (weak, bool) {
-	if s.ingoing >= curemath.CuredFrom {
+	if curemath.Cured(s.ingoing) {
 		return weak{}, false
 	}
 	return weak{least: s.ingoing, rind: s.targets.RindOn, higher: higherAim(func(aim curemath.PPM) (bool, error) {
 		at, err := t.solveWet(aimed(asked, aim))
-		return at.ingoing >= curemath.CuredFrom, err
+		return curemath.Cured(at.ingoing), err
 	})}, true
 }
 
@@ -99,7 +100,7 @@ func (w weak) text() string {
 	if w.rind {
 		rind = " on the weight with its rind"
 	}
-	return fmt.Sprintf("%s to %s of nitrite%s, under the %s from which meat counts as cured [%s]. It must not be smoked so, warm or cold.", of, ppm(w.least), rind, ppm(curemath.CuredFrom), curemath.CuredSource().String())
+	return fmt.Sprintf("%s to %s of nitrite%s, under the %s from which meat counts as cured [%s]. It must not be smoked so, warm or cold.", of, under(w.least), rind, ppm(curemath.CuredFrom), curemath.CuredSource().String())
 }
 
 func (w weak) none() string {
@@ -157,11 +158,11 @@ const asFreshPork = "Keep it under 40 °F (4 °C) and cook it as fresh pork, to 
 
 // gateWeak refuses the smoke to a piece that does not count as cured.
 func (t *Turn) gateWeak(s course.State, p course.PieceState, n string) error {
-	if p.Ingoing >= curemath.CuredFrom {
+	if curemath.Cured(p.Ingoing) {
 		return nil
 	}
 	return &Error{Kind: Dangerous, Why: fmt.Sprintf("%s holds %s of nitrite, under the %s from which meat counts as cured [%s]. It must not be smoked, warm or cold: hours between 40 and 140 °F (4 and 60 °C) in smoke are where botulism starts (from memory). %s. For bacon, cure another belly at a higher aim, such as nitrite 120 ppm.",
-		t.pieceName(s, p.Letter), ppm(p.Ingoing), ppm(curemath.CuredFrom), curemath.CuredSource().String(), asFreshPork), Example: insteadOfSmoke(s, n)}
+		t.pieceName(s, p.Letter), under(p.Ingoing), ppm(curemath.CuredFrom), curemath.CuredSource().String(), asFreshPork), Example: insteadOfSmoke(s, n)}
 }
 
 // insteadOfSmoke is what is typed of a piece that is not to be smoked: a batch of one
@@ -176,11 +177,20 @@ func insteadOfSmoke(s course.State, n string) string {
 // weakStep is what to do with a piece that waits for a smoke it must not get.
 func weakStep(s course.State, p course.PieceState) []any {
 	n := fmt.Sprintf("%d%s", s.Number, letterOnly(s, p.Letter))
-	return []any{fmt.Sprintf("not into the smoke, with %s of nitrite, under the %s from which meat counts as cured [%s]. %s: ", ppm(p.Ingoing), ppm(curemath.CuredFrom), curemath.CuredSource().String(), asFreshPork), reply.Type(insteadOfSmoke(s, n))}
+	return []any{fmt.Sprintf("not into the smoke, with %s of nitrite, under the %s from which meat counts as cured [%s]. %s: ", under(p.Ingoing), ppm(curemath.CuredFrom), curemath.CuredSource().String(), asFreshPork), reply.Type(insteadOfSmoke(s, n))}
+}
+
+// under writes a figure that is under what counts as cured, so that it reads so: 99.96
+// ppm is not 100 ppm.
+func under(p curemath.PPM) string {
+	if said := ppm(p); said != ppm(curemath.CuredFrom) {
+		return said
+	}
+	return ppm(curemath.PPM(math.Floor(float64(p)*10) / 10))
 }
 
 // tooWeak says whether a piece waits for a smoke it must not get.
 func tooWeak(p course.PieceState) bool {
 	next, ok := p.Next()
-	return ok && next.Step == course.Smoking && p.Ingoing < curemath.CuredFrom
+	return ok && next.Step == course.Smoking && !curemath.Cured(p.Ingoing)
 }

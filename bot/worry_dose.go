@@ -123,7 +123,7 @@ func (t *Turn) holdDose(p dosedPiece, said string, times float64, more, nitrate 
 		return "", 0
 	}
 	verdict := c.Verdict
-	if verdict == curemath.VerdictWithin && c.Nitrite.Low < curemath.CuredFrom {
+	if verdict == curemath.VerdictWithin && !curemath.Cured(c.Nitrite.Low) {
 		verdict = curemath.VerdictUnder
 	}
 	say := strings.ToUpper(verdict.String()) + ": don't eat it."

@@ -41,6 +41,10 @@ const (
 // CuredSource.
 const CuredFrom PPM = 100
 
+// Cured says whether a product with that ingoing nitrite counts as cured. A figure that
+// is CuredFrom but for the last bits of a division does.
+func Cured(ingoing PPM) bool { return ingoing > CuredFrom-noise }
+
 // CuredSource is where CuredFrom is from.
 func CuredSource() Source {
 	return Source{Document: "FSIS stabilization guideline", Date: "2021", Status: FromMemory}
@@ -113,7 +117,7 @@ func CoolingRuleByKey(key string) (CoolingRule, bool) {
 // dose (0).
 func CoolingRuleFor(ingoing PPM) CoolingRule {
 	rules := CoolingRules()
-	if ingoing >= CuredFrom {
+	if Cured(ingoing) {
 		return rules[0]
 	}
 	return rules[1]

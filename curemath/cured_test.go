@@ -36,3 +36,35 @@ func TestCuredFrom(t *testing.T) {
 		}
 	}
 }
+
+// What comes to 100 ppm but for the last bits of a division is 100 ppm: 1.38 g of a 10 %
+// mix on 1,380 g. Computed.
+func TestCuredAtTheFigure(t *testing.T) {
+	rules, err := curemath.LoadRules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	mix, err := curemath.MixOf(10)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for green := curemath.Grams(1000); green <= 5000; green += 100 {
+		d, err := curemath.SolveDry(curemath.DryTargets{Green: green, Nitrite: 100, Salt: curemath.DefaultSalt, Mix: mix, Rules: rules.Default()})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !curemath.Cured(d.Ingoing) || curemath.CoolingRuleFor(d.Ingoing).Key != curemath.CoolingCured {
+			t.Errorf("%v g: %.17g ppm does not count as cured", green, float64(d.Ingoing))
+		}
+		for _, w := range d.Warnings {
+			if w.Kind == curemath.WarnRoundedUnderFloor {
+				t.Errorf("%v g: %s", green, w.Text)
+			}
+		}
+	}
+	for _, under := range []curemath.PPM{0, 99.9, 99.99} {
+		if curemath.Cured(under) {
+			t.Errorf("%v ppm counts as cured", under)
+		}
+	}
+}

@@ -35,7 +35,7 @@ func (t *targets) warnings(w Portion, step Grams, ingoing PPM, salt, sugar Perce
 			say(" is lawful but under the ").ppm(f).say(" that policy asks of cured goods kept in the fridge."))
 	}
 	out.scale(w.Mix, step)
-	if ingoing < t.limit.Min {
+	if ingoing < t.limit.Min-noise {
 		out.add(WarnRoundedUnderFloor, t.limit.MinSource, about("Rounded down to the scale this is ").ppm(ingoing).
 			say(", under the floor of ").ppm(t.limit.Min).say(". Aim a little higher."))
 	}
