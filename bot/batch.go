@@ -15,7 +15,7 @@ func batchCommands() []Command {
 		{Name: "batch", Also: []string{"status"}, Group: groupLook, Form: "batch 3", Help: "where a batch stands and what is next", Example: "batch 1", Batch: true, Reads: true, Run: (*Turn).batch},
 		{Name: "batches", Also: []string{"list"}, Group: groupLook, Form: "batches / batches all", Help: "all running batches", Example: "batches", Reads: true, Fields: []Field{{Name: "Which", Example: "all", Optional: true, Choices: []string{"all"}}}, Run: (*Turn).batches},
 		{Name: "today", Also: []string{"due", "todo"}, Group: groupLook, Form: "today", Help: "what is next for every running batch", Example: "today", Reads: true, Run: (*Turn).today},
-		{Name: "why", Group: groupLook, Form: "why / why 3a", Help: "the arithmetic, line by line", Example: "why 1", Fields: []Field{batchField()}, Run: (*Turn).why},
+		{Name: "why", Group: groupLook, Form: "why / why 3a / why 3 heat", Help: "the arithmetic, line by line: of a cure, a checked recipe, the heat, the cooling, the estimate, the yield", Example: "why 1", Fields: []Field{batchField()}, Run: (*Turn).why},
 	}
 }
 
@@ -145,7 +145,10 @@ func (t *Turn) batches(args string) (reply.Reply, error) {
 
 // why prints the arithmetic of a batch's piece, or of the cure worked out last.
 func (t *Turn) why(args string) (reply.Reply, error) {
-	var r reply.Reply
+	r, ok, err := t.whyOther(args)
+	if ok || err != nil {
+		return r, err
+	}
 	if strings.TrimSpace(args) == "" {
 		d, ok, err := t.draft()
 		if err != nil {

@@ -28,47 +28,7 @@ var (
 // unsure about it, and the same recipe by weight for the person's piece.
 func (t *Turn) check(args string) (reply.Reply, error) {
 	var r reply.Reply
-	q := curemath.RecipeQuestion{Rules: t.rules()}
-	text := rindIsOn.ReplaceAllString(args, "")
-	q.RindOn = text != args
-	text, mine := take(text, mineOf)
-	if mine != "" {
-		w, err := parse.Weight(mine)
-		if err != nil {
-			return r, err
-		}
-		q.Piece = w
-	}
-	text, pump := take(text, pumpedBy)
-	if pump != "" {
-		share, err := shareSaid(pump)
-		if err != nil {
-			return r, err
-		}
-		q.Method, q.Pump = curemath.Injection, share
-		if text, err = t.checkCover(&q, text); err != nil {
-			return r, err
-		}
-	}
-	var err error
-	if q.Recipe, err = parse.Recipe(text); err != nil {
-		var p *parse.Problem
-		if errors.As(err, &p) {
-			e := fromProblem(p)
-			e.Example = "check " + p.Example
-			return r, e
-		}
-		return r, err
-	}
-	if mix, err := curemath.MixOf(t.Conv.Settings.Mix); err == nil {
-		q.Mix = mix
-	}
-	pantry, err := t.bot.pantry()
-	if err != nil {
-		return r, err
-	}
-	slips := unslipped(pantry, &q.Recipe)
-	c, err := pantry.Check(q)
+	c, slips, err := t.checked(args)
 	if err != nil {
 		return r, err
 	}
@@ -79,7 +39,64 @@ func (t *Turn) check(args string) (reply.Reply, error) {
 	}
 	t.sayNotesOf(&r, c)
 	t.sayRewrite(&r, c)
-	return r, nil
+	return r, t.bearInMind(&r, args)
+}
+
+// bearInMind keeps a recipe that was checked, so that `why` can show its arithmetic.
+func (t *Turn) bearInMind(r *reply.Reply, recipe string) error {
+	if t.Tx == nil {
+		return nil
+	}
+	s, err := t.slate()
+	if err != nil {
+		return err
+	}
+	s.Checked = recipe
+	r.Press(reply.Button{Label: "Why these numbers", Line: "why"})
+	return t.saveSlate(s)
+}
+
+// checked works a written recipe out as a person asked for it; slips are words it was
+// read for.
+func (t *Turn) checked(args string) (c curemath.RecipeCheck, slips []string, err error) {
+	q := curemath.RecipeQuestion{Rules: t.rules()}
+	text := rindIsOn.ReplaceAllString(args, "")
+	q.RindOn = text != args
+	text, mine := take(text, mineOf)
+	if mine != "" {
+		if q.Piece, err = parse.Weight(mine); err != nil {
+			return c, nil, err
+		}
+	}
+	text, pump := take(text, pumpedBy)
+	if pump != "" {
+		q.Method = curemath.Injection
+		if q.Pump, err = shareSaid(pump); err != nil {
+			return c, nil, err
+		}
+		if text, err = t.checkCover(&q, text); err != nil {
+			return c, nil, err
+		}
+	}
+	if q.Recipe, err = parse.Recipe(text); err != nil {
+		var p *parse.Problem
+		if errors.As(err, &p) {
+			e := fromProblem(p)
+			e.Example = "check " + p.Example
+			return c, nil, e
+		}
+		return c, nil, err
+	}
+	if mix, err := curemath.MixOf(t.Conv.Settings.Mix); err == nil {
+		q.Mix = mix
+	}
+	pantry, err := t.bot.pantry()
+	if err != nil {
+		return c, nil, err
+	}
+	slips = unslipped(pantry, &q.Recipe)
+	c, err = pantry.Check(q)
+	return c, slips, err
 }
 
 // checkCover takes the cover brine out of a pumped recipe: it adds to what was pumped.

@@ -8,9 +8,11 @@ import (
 )
 
 // slate is what the bot bears in mind of a person between two lines: the cure worked
-// out last, and the readings it asked them about. One is wiped without the other.
+// out last, the recipe checked since, and the readings it asked them about. One is wiped
+// without the other.
 type slate struct {
 	draft
+	Checked   string    `json:"checked,omitempty"`
 	Waiting   []pending `json:"waiting,omitempty"`
 	Questions int       `json:"questions,omitempty"` // asked so far; a number is never given twice
 }
@@ -36,7 +38,7 @@ func (t *Turn) saveSlate(s slate) error {
 	if t.Tx == nil {
 		return nil
 	}
-	if s.draft.empty() && s.Questions == 0 {
+	if s.draft.empty() && s.Checked == "" && s.Questions == 0 {
 		return t.Tx.SaveDraft(t.Me.ID, "")
 	}
 	body, err := json.Marshal(s)
@@ -58,6 +60,6 @@ func (t *Turn) saveDraft(d draft) error {
 	if err != nil {
 		return err
 	}
-	s.draft = d
+	s.draft, s.Checked = d, ""
 	return t.saveSlate(s)
 }
