@@ -252,7 +252,12 @@ func (t *Turn) heatFacts(s course.State, full bool) []chart.Fact {
 			if full {
 				f.Value = heatRules(h) + "; by readings of the core, none of a dry surface"
 			}
-			if h.Table6_5.Met && h.Home.Met {
+			if h.ComeUp.State == curemath.ComeUpOver {
+				f.Value += "; slow to come up"
+				if full {
+					f.Value += ":" + t.slowComeUp(h)
+				}
+			} else if h.Table6_5.Met && h.Home.Met {
 				f.Verdict = chart.Met
 			}
 			out = append(out, f)

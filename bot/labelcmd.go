@@ -133,7 +133,7 @@ func (t *Turn) statement(s course.State, p course.PieceState) string {
 	}
 	h, err := curemath.HeatSoFar(believable(course.Since(s.OwnCores(p.Letter), smoked.At)))
 	shown := err == nil && !slices.Contains(h.Remarks, curemath.HeatOneReading) && !slices.Contains(h.Remarks, curemath.HeatLongGap)
-	if shown && h.Table6_5.Met && h.Home.Met && h.Home.Held > 0 {
+	if shown && h.Table6_5.Met && h.Home.Met && h.Home.Held > 0 && h.ComeUp.State != curemath.ComeUpOver {
 		return "Cured, smoked, heated through by the keeper's readings"
 	}
 	return label.DefaultStatement

@@ -18,10 +18,14 @@ func TestHeatedThroughTakesTwoReadings(t *testing.T) {
 		temps   []curemath.Fahrenheit
 		through bool
 	}{
-		"two at 160 °F":              {[]int{0, 60, 120, 130}, []curemath.Fahrenheit{60, 120, 160, 161}, true},
-		"one at 165 °F":              {[]int{0, 60, 120}, []curemath.Fahrenheit{60, 120, 165}, false},
-		"a slip after a cold one":    {[]int{0, 60}, []curemath.Fahrenheit{60, 165}, false},
-		"two at 159 °F":              {[]int{0, 60, 120, 130}, []curemath.Fahrenheit{60, 120, 159, 159}, false},
+		"two at 160 °F":           {[]int{0, 60, 120, 130}, []curemath.Fahrenheit{60, 120, 160, 161}, true},
+		"one at 165 °F":           {[]int{0, 60, 120}, []curemath.Fahrenheit{60, 120, 165}, false},
+		"a slip after a cold one": {[]int{0, 60}, []curemath.Fahrenheit{60, 165}, false},
+		"two at 159 °F":           {[]int{0, 60, 120, 130}, []curemath.Fahrenheit{60, 120, 159, 159}, false},
+		"slow to come up": {[]int{0, 50, 100, 150, 200, 250, 300, 350, 400, 440, 470, 480},
+			[]curemath.Fahrenheit{48, 55, 70, 80, 90, 100, 110, 118, 125, 140, 160, 161}, false}, // over 6 h from 50 to 130 °F: FSIS cooking guideline 2021, from memory
+		"in time to come up": {[]int{0, 50, 100, 150, 200, 250, 300, 310},
+			[]curemath.Fahrenheit{48, 55, 80, 100, 120, 140, 160, 161}, true},
 		"two at 165 °F, hours apart": {[]int{0, 60, 240}, []curemath.Fahrenheit{60, 165, 165}, false},
 	} {
 		entries := []store.Entry{

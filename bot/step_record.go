@@ -223,6 +223,7 @@ func (t *Turn) afterStep(r *reply.Reply, step course.Step, s course.State, list 
 		t.saySmokeStart(r, s, list[0].body)
 	case course.Smoked:
 		t.sayCores(r, s, list)
+		t.sayComeUp(r, s, list)
 	case course.Cooled:
 		for _, e := range list {
 			for _, letter := range e.of {

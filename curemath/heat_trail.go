@@ -18,8 +18,8 @@ func (h Heat) trail() Trail {
 		}
 	}
 	l.step("Heat added up, z = 10 °F, an estimate", Source{Document: "line through the rows of FSIS Appendix A", Status: Computed}).
-		time(h.Estimate.AtReference).say(" at 140 °F ÷ ").time(decimalTime).say(" a log = ").figure(h.Estimate.Logs, 1).
-		say(" log (").figure(h.Estimate.Cautious, 1).say(" at the slowest row's ").time(cautiousDecimalTime).say(")")
+		time(h.Estimate.AtReference).say(" at 140 °F ÷ ").time(decimalTime).say(" a log = ").logs(h.Estimate.Logs).
+		say(" log (").logs(h.Estimate.Cautious).say(" at the slowest row's ").time(cautiousDecimalTime).say(")")
 	l.point("Consumer rule", h.Consumer)
 	l.point("Home-preservation rule", h.Home)
 
@@ -33,6 +33,15 @@ func (h Heat) trail() Trail {
 		l.timeUp(h.ComeUp.Took).say(", at most ").time(h.ComeUp.Limit)
 	}
 	return l.trail()
+}
+
+// logs writes a number of log reductions; past what any table goes to there is nothing
+// to be exact about.
+func (l *line) logs(n float64) *line {
+	if n > 10 {
+		return l.say("over 10")
+	}
+	return l.figure(n, 1)
 }
 
 func (l *ledger) point(what string, r PointRule) {
