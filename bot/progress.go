@@ -46,7 +46,8 @@ func takeFridge(t *Turn, s *store.Settings, text string) error {
 }
 
 // curing describes a piece to the diffusion model; ok is false if its thickness is
-// not known.
+// not known, and of a pump, whose salt comes from within. Fat is not asked for, so the
+// slab counts as lean, which is the quicker.
 func (t *Turn) curing(s course.State, p store.Piece) (c curemath.Course, ok bool) {
 	if p.Thickness <= 0 {
 		return c, false
@@ -56,7 +57,18 @@ func (t *Turn) curing(s course.State, p store.Piece) (c curemath.Course, ok bool
 		c.Slab.Faces = curemath.OneFace
 	}
 	c.Temps = []curemath.TempSpan{{For: 24 * time.Hour, Temp: fridge(t.Conv.Settings)}}
-	return c, s.Plan.Method == "" || s.Plan.Method == curemath.DryRub.String() || s.Plan.Method == curemath.DryBox.String()
+	switch s.Plan.Method {
+	case "", curemath.DryRub.String(), curemath.DryBox.String():
+		return c, true
+	case curemath.Immersion.String():
+		sum, err := t.asOpened(s).solveWet(s.Plan.Asked)
+		if err != nil {
+			return c, false
+		}
+		c.Supply, err = curemath.LimitedBrine(sum.water, p.Weight, c.Slab.Fat)
+		return c, err == nil
+	}
+	return c, false
 }
 
 // sayProgress says how far the salt has moved into the slowest piece still in the
@@ -87,7 +99,7 @@ func (t *Turn) sayProgress(r *reply.Reply, s course.State) {
 	if len(s.Pieces) > 1 {
 		of = " of piece " + which
 	}
-	r.Say(fmt.Sprintf("Estimate: salt at the centre%s is about %.0f %% (%.0f to %.0f %%) of where it will end. The day rule (%s) and firmness decide, never this.",
+	r.Say(fmt.Sprintf("Estimate, as lean meat and from memory: salt at the centre%s is about %.0f %% (%.0f to %.0f %%) of where it will end. The day rule (%s) and firmness decide, never this.",
 		of, clampShare(best.Centre.Typical), clampShare(best.Centre.Low), clampShare(best.Centre.High), dateText(s.CheckDate(t.Loc))))
 }
 

@@ -18,7 +18,7 @@ func smoking(tb testing.TB, cure string) *bench {
 	for _, line := range []string{"open " + cure, "yes"} {
 		b.say(line)
 	}
-	b.clock.At = b.clock.At.AddDate(0, 0, 20)
+	b.clock.At = b.clock.At.AddDate(0, 0, 25)
 	for _, line := range []string{"firm", "smoke 1"} {
 		if r := b.say(line); !strings.Contains(r.Text(), "Batch 1") {
 			tb.Fatalf("%q: %s", line, r.Text())

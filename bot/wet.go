@@ -87,6 +87,7 @@ type wetSum struct {
 	portion curemath.Portion // what is weighed out, all in
 	step    curemath.Grams   // what the mix was rounded down to
 	ingoing curemath.PPM
+	water   curemath.Grams // of a brine
 	trail   curemath.Trail
 	rubs    []store.Rub
 	minds   []curemath.Warning
@@ -151,7 +152,7 @@ func (t *Turn) brine(args string) (s wetSum, err error) {
 	if err != nil {
 		return s, err
 	}
-	s = wetSum{line: line, targets: d, method: curemath.Immersion, portion: c.Weigh.Portion, step: c.Step, ingoing: c.Held.Nitrite, trail: c.Trail, minds: c.Warnings}
+	s = wetSum{line: line, targets: d, method: curemath.Immersion, portion: c.Weigh.Portion, step: c.Step, ingoing: c.Held.Nitrite, trail: c.Trail, water: c.Weigh.Water, minds: c.Warnings}
 	s.card.Say(reply.B("Brine for "+t.units().meatExact(d.Green)), t.flavoured(line.Pieces[0].Flavouring), rindText(d.RindOn), ":")
 	s.card.Table(pickleRows(c.Weigh, d.Mix, c.Step))
 	t.sayCheck(&s.card, c.Check)

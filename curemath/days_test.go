@@ -21,8 +21,9 @@ func TestDayRule(t *testing.T) {
 		{1.5, false, 5, 8, 8, 10},
 		{2, false, 6, 10, 10, 12},
 		{2.5, false, 7, 12, 12, 14},
-		// Beyond 2.5 in: 14 days × 3 ÷ 2.5.
-		{3, false, 8, 14, 17, 20},
+		// Beyond 2.5 in the longer of 14 days × 3 ÷ 2.5 and the estimate: Fo 0.3035 of a fixed
+		// dose at nine tenths (Crank), 38.1 mm from each face at 2.38e-10 m²/s: 21.4 days.
+		{3, false, 8, 14, 22, 24},
 		// One face: seven days an inch (from memory), and four times 3 days plus 2, which is the longer.
 		{1.5, true, 5, 8, 14, 16},
 	} {
