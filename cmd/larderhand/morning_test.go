@@ -101,6 +101,10 @@ func moveIn(tx *store.Tx, at store.Address, batches int, opened time.Time) error
 		if _, err := tx.Append(store.Entry{Batch: b.ID, Kind: course.Opened, At: opened, Member: m.ID}); err != nil {
 			return err
 		}
+		b.Version = 1 // as the bot leaves it
+		if err := tx.SaveBatch(b); err != nil {
+			return err
+		}
 		if err := tx.Reconcile(c.ID, b.ID, nil, []store.Want{{Kind: course.Flip, Slot: "2027-03-02", Due: eight}}); err != nil {
 			return err
 		}
