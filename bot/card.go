@@ -74,7 +74,7 @@ func (t *Turn) smokeEnded(r *reply.Reply, s course.State) error {
 	if _, all := s.Marked(course.Smoked, ""); !all {
 		return nil
 	}
-	file, err := t.smokePicture(s)
+	file, err := t.smokePicture(s, true)
 	if err != nil || file == nil {
 		return err
 	}

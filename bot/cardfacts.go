@@ -15,7 +15,7 @@ import (
 // summary gathers what there is to say of a batch, in the conversation's units; in
 // full for the file, with every rule's source, and in brief for the picture.
 func (t *Turn) summary(s course.State, full bool) (chart.SummaryData, error) {
-	d := chart.SummaryData{Batch: s.Number, Flavour: flavours(s), Curve: t.smokeData(s), Caution: t.cardCaution(s)}
+	d := chart.SummaryData{Batch: s.Number, Flavour: flavours(s), Curve: t.smokeData(s, true), Caution: t.cardCaution(s)}
 	owner, err := t.Tx.MemberByID(s.Keeper)
 	if err != nil {
 		return d, err

@@ -33,7 +33,7 @@ func (t *Turn) chart(args string) (reply.Reply, error) {
 		return r, err
 	}
 	s := p.State
-	file, err := t.smokePicture(s)
+	file, err := t.smokePicture(s, true)
 	if err != nil {
 		return r, err
 	}
@@ -50,9 +50,10 @@ func (t *Turn) chart(args string) (reply.Reply, error) {
 	return r, nil
 }
 
-// smokePicture draws a batch's smoke; nil if nothing was read.
-func (t *Turn) smokePicture(s course.State) (*reply.File, error) {
-	data := t.smokeData(s)
+// smokePicture draws a batch's smoke, with what was noted in it unless others are to
+// see it; nil if nothing was read.
+func (t *Turn) smokePicture(s course.State, notes bool) (*reply.File, error) {
+	data := t.smokeData(s, notes)
 	n := len(data.Pit)
 	for _, p := range data.Pieces {
 		n += len(p.Core)
@@ -67,7 +68,7 @@ func (t *Turn) smokePicture(s course.State) (*reply.File, error) {
 	return &reply.File{Name: fmt.Sprintf("batch-%d-smoke.png", s.Number), Type: "image/png", Alt: name(s) + ": pit and core.", Data: png}, nil
 }
 
-func (t *Turn) smokeData(s course.State) chart.SmokeData {
+func (t *Turn) smokeData(s course.State, notes bool) chart.SmokeData {
 	d := chart.SmokeData{Batch: s.Number, Flavour: flavours(s), Target: s.Target().Celsius(), Ceiling: s.Ceiling().Celsius(), Share: 80}
 	for _, r := range s.Pits() {
 		d.Pit = append(d.Pit, chart.Reading{At: r.At, Temp: r.Temp.Celsius()})
@@ -96,7 +97,7 @@ func (t *Turn) smokeData(s course.State) chart.SmokeData {
 		case course.Smoked:
 			d.Events = append(d.Events, chart.Event{Kind: chart.Noted, At: l.At, Note: "out of the smoke" + letterIf(s, l.Piece)})
 		}
-		if l.Kind == course.Note && s.InSmokeAt(l.At) {
+		if notes && l.Kind == course.Note && s.InSmokeAt(l.At) {
 			d.Events = append(d.Events, chart.Event{Kind: noteKind(l.Body.Text), At: l.At, Note: clip(l.Body.Text, 40)})
 		}
 	}

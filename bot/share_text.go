@@ -146,7 +146,7 @@ func (t *Turn) lastReading(s course.State) string {
 // cardPicture is the picture of where a batch stands: its smoke, its cure, or the
 // time it has spent in its stages.
 func (t *Turn) cardPicture(s course.State) (*reply.File, error) {
-	file, err := t.smokePicture(s)
+	file, err := t.smokePicture(s, false)
 	if err == nil && file == nil && s.Stage() == course.Curing {
 		file, err = t.curePicture(s, "")
 	}
