@@ -141,20 +141,6 @@ func keepCard(tx Tx, c store.Card) error {
 	return tx.SaveCard(c)
 }
 
-// toldFollowers lets followers go: they are told once.
-func toldFollowers(tx Tx, c store.Card) error {
-	list, err := tx.Voices(c.ID, store.Follows)
-	if err != nil {
-		return err
-	}
-	for _, v := range list {
-		if _, err := tx.Speak(c.ID, store.Follows, v, false); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
 // redraw changes a card's message. One that someone deleted stays away.
 func (d Deliverer) redraw(ctx context.Context, s shownCard) (store.Card, error) {
 	e, ok := d.Sender.(Editor)

@@ -163,23 +163,3 @@ func (t *Turn) cardPicture(s course.State) (*reply.File, error) {
 	file.Name, file.Caption = "card.png", ""
 	return file, nil
 }
-
-// endText tells a card's followers that the batch is done; empty if nobody follows,
-// or if it is not done after all.
-func (t *Turn) endText(s course.State, c store.Card) (reply.Reply, error) {
-	var r reply.Reply
-	list, err := t.Tx.Voices(c.ID, store.Follows)
-	if err != nil || len(list) == 0 || !done(s) {
-		return r, err
-	}
-	line := []any{"For "}
-	for i, v := range list {
-		if i > 0 {
-			line = append(line, ", ")
-		}
-		line = append(line, reply.Who(v.Key, v.Name))
-		r.Mentions = append(r.Mentions, v.Key)
-	}
-	r.Say(append(line, ": ", reply.B(orElse(flavours(s), "the batch")), " of ", c.OwnerName, " is ", stood(t.standing(s), s), ". You asked to be told; that was it.")...)
-	return r, nil
-}
