@@ -14,7 +14,7 @@ type slate struct {
 	draft
 	Checked   string    `json:"checked,omitempty"`
 	Waiting   []pending `json:"waiting,omitempty"`
-	Questions int       `json:"questions,omitempty"` // asked so far; a number is never given twice
+	Questions int       `json:"questions,omitempty"` // the number of the last one, of which none is given twice
 }
 
 func (t *Turn) slate() (slate, error) { return slateOf(t.Tx, t.Me.ID) }

@@ -52,11 +52,31 @@ func (t *Turn) setAside(p pending) (asked pending, others []pending, err error) 
 	if len(sl.Waiting) >= mostAsked {
 		return p, nil, t.whichWaiting(sl.Waiting, "I keep no more of them aside, so this was not noted; answer those first.")
 	}
+	if sl.Questions, err = t.questions(); err != nil {
+		return p, nil, err
+	}
 	others = sl.Waiting
 	sl.Questions++
 	p.N = sl.Questions
 	sl.Waiting = append(slices.Clone(others), p)
 	return p, others, t.saveSlate(sl)
+}
+
+// questions is how many were asked in the conversation, whomever: under one number no
+// two people are asked, so that pressing somebody else's button answers nothing.
+func (t *Turn) questions() (most int, err error) {
+	members, err := t.Tx.Members(t.Conv.ID)
+	if err != nil {
+		return 0, err
+	}
+	for _, m := range members {
+		sl, err := slateOf(t.Tx, m.ID)
+		if err != nil {
+			return 0, err
+		}
+		most = max(most, sl.Questions)
+	}
+	return most, nil
 }
 
 // alike says whether two readings are of one instant and say the same.
@@ -139,7 +159,7 @@ func (t *Turn) answered(args string) (of, left []pending, err error) {
 			}
 		}
 		if len(of) < len(said) {
-			return nil, nil, t.whichWaiting(sl.Waiting, "Any other was answered before.")
+			return nil, nil, t.whichWaiting(sl.Waiting, "Any other was answered before, or is not yours to answer.")
 		}
 	}
 	sl.Waiting = left

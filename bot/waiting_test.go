@@ -94,3 +94,22 @@ func TestManyReadingsAskedAbout(t *testing.T) {
 		t.Errorf("%d kept, %d refused of 20", kept, refused)
 	}
 }
+
+// A question is answered by the one it was put to: the button under somebody else's
+// answers none of one's own.
+func TestNobodyAnswersAnothersQuestion(t *testing.T) {
+	b := smoking(t, "5 lb juniper 1 in")
+	b.say("pit 480")
+	b.tobias("pit 470")
+	for _, line := range []string{"keep 1", "drop 1"} {
+		if r := b.tobias(line).Text(); strings.Contains(r, "Kept") || strings.Contains(r, "Left out") || !strings.Contains(r, "2, pit 470 °F") {
+			t.Errorf("%q of another's question reads:\n%s", line, r)
+		}
+	}
+	if r := b.say("keep 2").Text(); strings.Contains(r, "Kept") {
+		t.Errorf("the first keeps what the second was asked about:\n%s", r)
+	}
+	if r := b.tobias("keep").Text(); !strings.Contains(r, "Kept: pit 470 °F") {
+		t.Errorf("the second cannot keep their own:\n%s", r)
+	}
+}
