@@ -165,8 +165,8 @@ func (t *Turn) plainTemp(f curemath.Fahrenheit) string {
 // From where on what the readings show is spoken of: our own choice, common practice,
 // no source.
 const (
-	heatFrom curemath.Fahrenheit = 120  // the core, that it is raw bacon still
-	pitFalls                     = -2.0 // °F an hour, of a fire that is out
+	heatFrom = curemath.Fahrenheit(120) // the core, that it is raw bacon still
+	pitFalls = -2.0                     // °F an hour, of a fire that is out
 )
 
 // readApart is how far core and pit may have been read from each other and still be
