@@ -134,6 +134,7 @@ func TestWhoMay(t *testing.T) {
 		{"batch 1", true}, {"batches", true}, {"why 1", true}, {"flip 1", true}, {"note 1 smells good", true},
 		{"firm 1 early, thin", false}, {"undo 1", false}, {"close 1 done", false}, {"discard 1 sour", false},
 		{"longer 1 2 days", false}, {"skip 1 rinse, no sink", false}, {"later 2h 1", false}, {"thick 1 2 in", false},
+		{"pings 1 off", false}, {"allow 1 flips keeper", false}, {"share 1", false}, {"hand 1 to @ines until Sunday", false}, {"keeper 1 @ines", false},
 	} {
 		for _, who := range []struct {
 			person bot.Person

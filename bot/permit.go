@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"strings"
 
 	"larderhand/bot/course"
 )
@@ -89,7 +90,10 @@ func (t *Turn) permit(a act, s course.State) error {
 	}
 	e := &Error{Kind: NotYours, Why: fmt.Sprintf("%s is %s's; only the keeper, whom they handed it to, or a group admin may do that. You can record a flip.", name(s), k.Name),
 		Example: fmt.Sprintf("flip %d", s.Number)}
-	if a == flip {
+	switch {
+	case a != flip && s.Flipper == flipKeeper:
+		e.Why, e.Example = strings.TrimSuffix(e.Why, " You can record a flip."), fmt.Sprintf("batch %d", s.Number)
+	case a == flip:
 		e.Why, e.Example = fmt.Sprintf("%s lets only those who look after %s record its flips.", k.Name, name(s)), fmt.Sprintf("batch %d", s.Number)
 	}
 	return e
