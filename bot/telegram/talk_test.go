@@ -2,6 +2,7 @@ package telegram_test
 
 import (
 	"context"
+	"flag"
 	"fmt"
 	"log/slog"
 	"mime"
@@ -10,6 +11,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 	"unicode/utf16"
@@ -28,6 +30,14 @@ import (
 // plain group, and those that go from place to place in several chats. Someone
 // alone manages their group, as they do their terminal; of several nobody does.
 func TestTalks(t *testing.T) {
+	told := &sync.Map{} // talks that began somewhere
+	t.Cleanup(func() {
+		for file := range talks(t) {
+			if _, ok := told.Load(file); !ok && onlyAll() {
+				t.Errorf("%s is told in no kind of chat", file)
+			}
+		}
+	})
 	for _, kind := range []string{"private", "group", "topic", "places"} {
 		t.Run(kind, func(t *testing.T) {
 			for file, speakers := range talks(t) {
@@ -44,11 +54,16 @@ func TestTalks(t *testing.T) {
 					dir = blanked(t, dir, file)
 				}
 				convtest.RunSome(t, dir, file, false, func(tb testing.TB) convtest.Channel {
-					return &club{tb: tb, kind: kind, owner: owner, chiefs: chiefs(tb, file), groups: groups, grows: grows(tb, file)}
+					return &club{tb: tb, began: func() { told.Store(file, true) }, kind: kind, owner: owner, chiefs: chiefs(tb, file), groups: groups, grows: grows(tb, file)}
 				})
 			}
 		})
 	}
+}
+
+// onlyAll reports whether no talk was left out by who runs the tests.
+func onlyAll() bool {
+	return flag.Lookup("test.run").Value.String() == "" || !strings.Contains(flag.Lookup("test.run").Value.String(), "/")
 }
 
 // talksUnderRace are the talks that are enough to find races: steps, buttons in
@@ -99,6 +114,7 @@ func talks(t *testing.T) map[string][]string {
 // club is a talk's channel. In a group people answer the bot.
 type club struct {
 	tb     testing.TB
+	began  func()
 	kind   string
 	owner  string
 	tg     *telegramtest.Server
@@ -130,6 +146,7 @@ type shownButton struct {
 func (c *club) Open(b *bot.Bot, now func() time.Time, zone *time.Location) {
 	c.now, c.zone = now, zone
 	if c.tg == nil {
+		c.began()
 		c.tg = fake(c.tb, telegramtest.WithClock(func() time.Time { return c.now() }))
 		var err error
 		if c.db, err = store.Open(context.Background(), store.Memory); err != nil {
