@@ -46,13 +46,23 @@ func LoadPantry() (Pantry, error) {
 func readPantry(file []byte, mixes Mixes) (Pantry, error) {
 	var f struct {
 		Note, Compiled string
-		Ingredients    []ingredientJSON
+		// Undated is the date of a source that has none of its own.
+		Undated     string
+		Ingredients []ingredientJSON
 	}
 	if err := strictJSON(file, &f); err != nil {
 		return Pantry{}, fmt.Errorf("ingredients: %w", err)
 	}
+	if f.Undated == "" {
+		return Pantry{}, fmt.Errorf("ingredients: nothing said of sources without a date")
+	}
 	p := Pantry{mixes: mixes, byName: make(map[string]int)}
 	for i, j := range f.Ingredients {
+		for _, src := range [...]*Source{&j.WeightSource, &j.MakeUpSource} {
+			if src.Date == "" {
+				src.Date = f.Undated
+			}
+		}
 		row, err := j.row()
 		if err != nil {
 			return Pantry{}, fmt.Errorf("ingredient %d (%s): %w", i+1, j.ID, err)
@@ -101,8 +111,8 @@ func (j ingredientJSON) row() (Ingredient, error) {
 	switch {
 	case j.ID == "" || j.Name == "" || j.Kind == "":
 		return r, fmt.Errorf("no id, name or kind")
-	case j.WeightSource.Status == 0 || j.MakeUpSource.Status == 0:
-		return r, fmt.Errorf("no source")
+	case !j.WeightSource.honest() || !j.MakeUpSource.honest():
+		return r, fmt.Errorf("no source, or a document for what is from memory")
 	case r.measure.tsp.High == 0 && r.measure.cup.High == 0 && r.measure.each.High == 0:
 		return r, fmt.Errorf("no measure")
 	}
@@ -112,7 +122,7 @@ func (j ingredientJSON) row() (Ingredient, error) {
 		}
 	}
 	m := r.makeUp
-	if all := m.salt.Typical + m.sugar.Typical + m.water.Typical + m.alcohol.Typical + m.acid.Typical + m.ascorbate.Typical; all > 100.5 {
+	if all := m.salt.Typical + m.sugar.Typical + m.water.Typical + m.alcohol.Typical + m.acid.Typical + m.ascorbate.Typical; all > 100+1e-9 {
 		return r, fmt.Errorf("is made up of %v %%", all)
 	}
 	return r, nil

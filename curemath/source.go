@@ -72,6 +72,19 @@ func (s Source) whole() bool {
 	return s.Document != "" && s.Section != "" && s.Date != "" && s.Status != 0
 }
 
+// honest says whether a source names a document exactly where there was one: what
+// is recalled or a habit has none.
+func (s Source) honest() bool {
+	switch s.Status {
+	case Found, SecondHand, Computed:
+		return s.Document != ""
+	case FromMemory, Practice:
+		return s.Document == "" && s.Section == ""
+	default:
+		return false
+	}
+}
+
 // String names the source and how well it is known, as a person should read it:
 // "9 CFR 424.22(b) (second-hand, not checked against the text)".
 func (s Source) String() string {
@@ -88,7 +101,10 @@ func (s Source) String() string {
 	case SecondHand:
 		return join(name, " ", "(second-hand, not checked against the text)")
 	case FromMemory:
-		return join(name, " ", "(from memory)")
+		if name == "" {
+			return "from memory"
+		}
+		return name + " (from memory)"
 	case Practice:
 		return "common practice, no source"
 	case Computed:
