@@ -13,9 +13,9 @@ import (
 )
 
 // asRequests are the talks of which all that goes over the wire is written down, under
-// testdata: one in private with pings put off, one in a channel where a batch changes
-// hands.
-var asRequests = []string{"flip_later_and_early", "hand_over"}
+// testdata: one in private with pings put off, one in a channel with its settings and
+// hours of quiet.
+var asRequests = []string{"flip_later_and_early", "setting_quiet_and_away"}
 
 // anyID is what differs from run to run.
 var anyID = regexp.MustCompile(`\d{17,20}`)
