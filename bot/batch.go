@@ -159,8 +159,7 @@ func (t *Turn) why(args string) (reply.Reply, error) {
 			if err != nil {
 				return r, err
 			}
-			t.sayTrail(&r, "", c.trail)
-			return r, nil
+			return r, t.sayWetTrail(&r, c)
 		}
 		if ok && len(d.Line.Pieces) > 0 {
 			c, err := t.solve(d.Line)
@@ -182,8 +181,7 @@ func (t *Turn) why(args string) (reply.Reply, error) {
 		if err != nil {
 			return r, err
 		}
-		t.sayTrail(&r, "", c.trail)
-		return r, nil
+		return r, t.sayWetTrail(&r, c)
 	}
 	for i, piece := range p.State.Pieces {
 		if p.Letter != "" && piece.Letter != p.Letter {
@@ -234,6 +232,16 @@ func pieceTitle(i int, flavouring string, of int) string {
 		return ""
 	}
 	return "Piece " + letter(i) + ", " + orElse(flavouring, "plain")
+}
+
+// sayWetTrail is the arithmetic of a wet or box cure, with its days.
+func (t *Turn) sayWetTrail(r *reply.Reply, s wetSum) error {
+	days, err := s.days()
+	if err != nil {
+		return err
+	}
+	t.sayTrail(r, "", s.trail, days.Trail)
+	return nil
 }
 
 func (t *Turn) sayTrail(r *reply.Reply, title string, trails ...curemath.Trail) {

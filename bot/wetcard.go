@@ -40,18 +40,33 @@ func (t *Turn) sayCheck(r *reply.Reply, c curemath.Check) {
 
 func round1(p curemath.PPM) curemath.PPM { return curemath.PPM(float64(int(float64(p)*10+0.5)) / 10) }
 
+// days is how long a wet or box cure lies until it is felt, by thickness; a brine by the
+// weight of the belly too.
+func (s *wetSum) days() (curemath.Days, error) {
+	days := curemath.DaysUnknown(s.targets.RindOn)
+	if mm := s.line.Pieces[0].Thickness; mm > 0 {
+		var err error
+		if days, err = curemath.DayRule(mm, s.targets.RindOn); err != nil {
+			return days, err
+		}
+	}
+	if s.method == curemath.Immersion {
+		days = days.InPickle(s.targets.Green)
+	}
+	return days, nil
+}
+
 // sayWetEnd says how long, how cold, the caution and what to do next.
 func (t *Turn) sayWetEnd(s *wetSum, asked string) {
-	r, line, rind := &s.card, s.line, s.targets.RindOn
-	days := curemath.DaysUnknown(rind)
+	r, line := &s.card, s.line
+	days, err := s.days()
+	if err != nil {
+		r.Say("Mind: ", sentence(err.Error()))
+		return
+	}
 	thick := "as for 2 in (51 mm); measure it at the thickest"
 	if mm := line.Pieces[0].Thickness; mm > 0 {
-		d, err := curemath.DayRule(mm, rind)
-		if err != nil {
-			r.Say("Mind: ", sentence(err.Error()))
-			return
-		}
-		days, thick = d, "at "+t.units().thickness(mm)
+		thick = "at " + t.units().thickness(mm)
 	}
 	r.Say(daysRange(days.Min, days.Max), " ", thick, ", cold (34 to 38 °F, 1 to 3 °C), turned or restacked every day; firmness all through decides.")
 	r.Par("Weigh the curing mix on a 0.1 g scale, never by the spoon. Too much nitrite poisons; keep the mix labelled and locked away from children.")
@@ -82,11 +97,9 @@ func (t *Turn) openedWet(of draft) (reply.Reply, error) {
 		return r, err
 	}
 	p := c.line.Pieces[0]
-	days := curemath.DaysUnknown(c.targets.RindOn)
-	if p.Thickness > 0 {
-		if days, err = curemath.DayRule(p.Thickness, c.targets.RindOn); err != nil {
-			return r, err
-		}
+	days, err := c.days()
+	if err != nil {
+		return r, err
 	}
 	d := c.targets
 	if n := len(c.rubs); n > 0 { // the last go needs its days too

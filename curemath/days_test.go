@@ -43,6 +43,28 @@ func TestDayRule(t *testing.T) {
 	}
 }
 
+// A belly of 10 lb lies about 15 days in sweet pickle, a heavier one 21. Source: USDA farm
+// pork handbook (found); in proportion for a lighter one, computed.
+func TestDaysInPickle(t *testing.T) {
+	for _, c := range []struct {
+		pounds    curemath.Grams
+		inches    curemath.Millimetres
+		low, high int
+	}{
+		{10, 1.5, 15, 17}, {12, 2, 21, 23}, {8, 1.5, 12, 14}, {5, 1.5, 8, 10}, {10, 2, 15, 17}, {5, 3, 22, 24},
+	} {
+		d, err := curemath.DayRule(c.inches*curemath.Inch, false)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := d.InPickle(c.pounds * curemath.Pound); got.Min != c.low || got.Max != c.high {
+			t.Errorf("%v lb, %v in: %d to %d days, want %d to %d", c.pounds, c.inches, got.Min, got.Max, c.low, c.high)
+		} else {
+			sums(t, got.Trail)
+		}
+	}
+}
+
 func TestDayRuleNeverShortensWithThickness(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		a := rapid.Float64Range(5, 250).Draw(rt, "mm")

@@ -111,7 +111,7 @@ func pumpSteps(l *ledger, p pumpParts, green Grams, c Check) {
 }
 
 func (c *PumpCure) trail(s *targets, uptake float64) Trail {
-	l := newLedger(16)
+	l := newLedger(24)
 	t := c.Targets
 	batch := c.Exact.Weight()
 	l.step("Weight base", handbook("ch. 3, introduction", Found)).grams(t.Green).say(" green weight")
@@ -127,6 +127,11 @@ func (c *PumpCure) trail(s *targets, uptake float64) Trail {
 		grams(batch).say(" × ").figure(float64(s.aim), 2).say(" ÷ 1,000,000 ÷ ").proportion(s.mixNitrite).
 		say(" ÷ ").figure(uptake, 6).say(" = ").grams(c.Exact.Mix)
 	l.step("On the scale, rounded down", computed()).grams(c.Exact.Mix).say(" → ").grams(c.Weigh.Mix)
+	base := batch / Grams(uptake) // the meat that so much pickle is for
+	l.step("Meat that the pickle does for", computed()).grams(batch).say(" ÷ ").figure(uptake, 6).say(" = ").grams(base)
+	s.saltSteps(&l, c.Weigh.Portion, base, c.Held.Salt)
+	s.sugarSteps(&l, c.Weigh.Portion, base, c.Held.Sugar)
+	l.step("Water, the rest", computed()).grams(c.Weigh.Water)
 	pumpSteps(&l, pumpParts{c.Weigh, t.Mix, t.Pump, coverOf(t, c.Weigh)}, t.Green, c.Check)
 	limitStep(&l, c.Held.Nitrite, c.Limit)
 	return l.trail()
