@@ -21,6 +21,12 @@ func (t *Turn) guess(line string) (reply.Reply, error) {
 				return t.importRecipe("")
 			}
 		}
+		if !t.Msg.Direct && len(t.Msg.Files) == 0 { // called by name in a group, and nothing said
+			if t.Me.Confirmed.IsZero() {
+				return t.welcome("")
+			}
+			return t.helpShort(), nil
+		}
 		return reply.Reply{}, &Error{Kind: BadInput, Why: "That was empty. Tell me a weight and I work out the cure.", Example: "5 lb juniper 1.5 in"}
 	}
 	d, ok, err := t.draft()

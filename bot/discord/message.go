@@ -58,8 +58,8 @@ func spoken(m *discordgo.Message, self string) (text string, meant bool) {
 		return s
 	})
 	text = strings.TrimSpace(text)
-	if text == "" && len(m.Attachments) == 0 {
-		text = "help" // called and nothing said
+	if text == "" && len(m.Attachments) == 0 && m.GuildID == "" {
+		text = "help" // a sticker, or the like
 	}
 	return text, meant
 }

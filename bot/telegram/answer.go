@@ -30,7 +30,8 @@ func (a *Adapter) said(ctx context.Context, event string, p place, m *tgbotapi.M
 		a.Log.ErrorContext(ctx, "a question could not be dropped", "conversation", p.address(), "error", err)
 	}
 	req, ok := a.read(p, m)
-	if !ok || req.line == "" && m.Document == nil && len(m.Photo) == 0 {
+	called := p.group() && m.Text != "" // by name, and nothing said
+	if !ok || req.line == "" && !called && m.Document == nil && len(m.Photo) == 0 {
 		return nil // for someone else, or a sticker and the like
 	}
 	if req.command != nil && req.bare && !req.command.Whole() {
