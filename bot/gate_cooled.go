@@ -117,6 +117,14 @@ func (t *Turn) gateCooledPiece(s course.State, p course.PieceState, e entry, at 
 		if said && !at.Before(from) {
 			return nil
 		}
+		core, read, err := t.coreAsked(s, p.Letter, t.Me, 0)
+		if err != nil {
+			return err
+		}
+		if !said && read.After(out) {
+			return &Error{Kind: NotNow, Why: fmt.Sprintf("%s: its core of %s read at %s waits for your word: is it right? Say keep if it is, or drop if it was a slip, and then this again.",
+				who, t.units().temp(core), read.In(t.Loc).Format("Mon 15:04")), Example: "keep"}
+		}
 		why := who + ": no core was read since it came out of the smoke. Read it once now; without that nobody knows that it is cold."
 		if said {
 			why = who + ": " + t.tooSoon(from, end)

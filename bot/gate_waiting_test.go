@@ -67,3 +67,15 @@ func TestACoreAskedAboutIsNotPassedOver(t *testing.T) {
 		t.Errorf("a newer core does not let the keeper go on:\n%s", r)
 	}
 }
+
+// A cold core that was asked about is named, where else it would read as if none was told.
+func TestAColdCoreAskedAboutIsNamed(t *testing.T) {
+	b := outOfSmoke(t, "5 lb juniper 2 in", after{3, "core 43"})
+	if r := b.say("cooled").Text(); !strings.Contains(r, "43 °F") || !strings.Contains(r, "waits for your word") {
+		t.Errorf("the core told is not named:\n%s", r)
+	}
+	b.say("keep")
+	if r := b.say("cooled").Text(); !strings.Contains(r, "cooled.") {
+		t.Errorf("kept, it is not cooled:\n%s", r)
+	}
+}
