@@ -115,6 +115,56 @@ func TestLinearInMixInverseInMeat(t *testing.T) {
 	})
 }
 
+// So it is by every other method: the mix against a pickle of the same weight, and
+// the meat together with what it lies in.
+func TestLinearInMixInverseInMeatByEveryMethod(t *testing.T) {
+	us, plain := rules(t, "us"), curemath.StandardMix()
+	rapid.Check(t, func(rt *rapid.T) {
+		mix := curemath.Grams(rapid.Float64Range(0.1, 20).Draw(rt, "mix"))
+		green := curemath.Grams(rapid.Float64Range(1000, 20000).Draw(rt, "green"))
+		pickle := green * curemath.Grams(rapid.Float64Range(0.3, 2).Draw(rt, "pickle"))
+		pump := curemath.Percent(rapid.Float64Range(1, 20).Draw(rt, "pump"))
+		pickup := curemath.Percent(rapid.Float64Range(1, 20).Draw(rt, "pick-up"))
+		k := curemath.Grams(rapid.Float64Range(1, 10).Draw(rt, "k"))
+		// of makes a pickle of that weight with that much mix.
+		of := func(weight, mix curemath.Grams) curemath.Pickle {
+			return curemath.Pickle{Water: weight - mix, Portion: curemath.Portion{Mix: mix}}
+		}
+		done := func(c curemath.Check, err error) []curemath.Reading {
+			if err != nil {
+				rt.Fatal(err)
+			}
+			return append(c.Readings, c.Held)
+		}
+		for name, readings := range map[string]func(mix, green, pickle curemath.Grams) []curemath.Reading{
+			"box": func(mix, green, _ curemath.Grams) []curemath.Reading {
+				half := curemath.Portion{Mix: mix / 2}
+				return done(curemath.CheckBox(curemath.BoxRecipe{Green: green, Rubs: []curemath.Portion{half, half}, Mix: plain, Rules: us}))
+			},
+			"brine": func(mix, green, pickle curemath.Grams) []curemath.Reading {
+				return done(curemath.CheckBrine(curemath.BrineRecipe{Green: green, Pickle: of(pickle, mix), Mix: plain, Pickup: pickup, Rules: us}))
+			},
+			"pump": func(mix, green, pickle curemath.Grams) []curemath.Reading {
+				return done(curemath.CheckPump(curemath.PumpRecipe{Green: green, Pickle: of(pickle, mix), Mix: plain, Pump: pump, Rules: us}))
+			},
+			"pump and cover": func(mix, green, pickle curemath.Grams) []curemath.Reading {
+				cover := &curemath.Cover{Pickle: of(pickle, mix), Mix: plain, Pickup: pickup}
+				return done(curemath.CheckPump(curemath.PumpRecipe{Green: green, Pickle: of(pickle, mix), Mix: plain, Pump: pump, Cover: cover, Rules: us}))
+			},
+		} {
+			one, more, larger := readings(mix, green, pickle), readings(mix*k, green, pickle), readings(mix, green*k, pickle*k)
+			for i, r := range one {
+				if r.Nitrite <= 0 || !close9(float64(more[i].Nitrite), float64(r.Nitrite)*float64(k)) {
+					rt.Fatalf("%s, %s: not linear in the mix: %v, times %v is %v", name, r.Name, r.Nitrite, k, more[i].Nitrite)
+				}
+				if !close9(float64(larger[i].Nitrite), float64(r.Nitrite)/float64(k)) {
+					rt.Fatalf("%s, %s: not inverse in the meat: %v, over %v is %v", name, r.Name, r.Nitrite, k, larger[i].Nitrite)
+				}
+			}
+		}
+	})
+}
+
 // Two halves of a piece take together what the piece takes, by every method.
 func TestSplittingAPieceChangesNothing(t *testing.T) {
 	us := rules(t, "us")
@@ -190,6 +240,26 @@ func TestWhatIsWeighedNeverPassesTheLimit(t *testing.T) {
 			}
 			if b.Verdict != curemath.VerdictWithin && b.Held.Nitrite > b.Limit.Min {
 				rt.Fatalf("brine as weighed: %s at %v ppm", b.Verdict, b.Held.Nitrite)
+			}
+			p, err := curemath.SolvePump(curemath.PumpTargets{
+				Green: d.Green, RindOn: d.RindOn, Pump: curemath.Percent(rapid.Float64Range(8, 40).Draw(rt, "pump")),
+				Cover: d.Green * curemath.Grams(rapid.SampledFrom([]float64{0, 0.3, 1}).Draw(rt, "cover")), Nitrite: set.Aim(curemath.Injection),
+				Salt: min(d.Salt, 2), Sugar: min(d.Sugar, 1), Ascorbate: 550, Mix: mixOf(t, max(d.Mix.Nitrite, 3)), Rules: set,
+			})
+			if err != nil {
+				rt.Fatal(err)
+			}
+			if p.Held.Nitrite > p.Limit.Max+1e-6 || p.Verdict != curemath.VerdictWithin && p.Held.Nitrite > p.Limit.Min {
+				rt.Fatalf("pumped as weighed: %s at %v ppm", p.Verdict, p.Held.Nitrite)
+			}
+			if p.Weigh.Mix > p.Exact.Mix+1e-6 || p.Weigh.Mix < p.Exact.Mix-p.Step-1e-6 {
+				rt.Fatalf("pump: weighed %v for %v in steps of %v", p.Weigh.Mix, p.Exact.Mix, p.Step)
+			}
+			if n := float64(p.Weigh.Mix / p.Step); math.Abs(n-math.Round(n)) > 1e-6 {
+				rt.Fatalf("pump: %v is no multiple of %v", p.Weigh.Mix, p.Step)
+			}
+			if !close9(float64(p.Weigh.Weight()), float64(p.Exact.Weight())) {
+				rt.Fatalf("pump: %v g of pickle weighed for %v", p.Weigh.Weight(), p.Exact.Weight())
 			}
 		})
 	}
