@@ -121,6 +121,84 @@ func TestForecastIsJudgedOnAnotherSlab(t *testing.T) {
 	}
 }
 
+// reading is how much of a smoke is known: its readings up to a share of its length,
+// and of those every so many.
+type reading struct {
+	share float64
+	every int
+}
+
+// rangesOf forecasts the same simulated smokes from each of some readings and gives
+// how many hours wide the ranges are, the geometric mean over the smokes that all of the
+// readings can say something of.
+func rangesOf(tb testing.TB, smokes int, of ...reading) []float64 {
+	tb.Helper()
+	logs, n := make([]float64, len(of)), 0
+	random := rand.New(rand.NewPCG(41, 42))
+	pop := judged()
+	for range smokes {
+		s := pop.draw(random)
+		truth := s.run()
+		total, ok := s.reached(truth)
+		cores, pits := pop.log(random, s, truth)
+		if !ok {
+			continue
+		}
+		var widths []float64
+		for _, r := range of {
+			last := 0
+			for last+1 < len(cores) && cores[last+1].At.Sub(smokeDay).Hours() <= total*r.share {
+				last++
+			}
+			run := SmokeRun{Target: Fahrenheit(s.target), Thickness: Millimetres(2000 * s.half)}
+			for i := range last + 1 {
+				if i == 0 || (last-i)%r.every == 0 { // the first and the last stay
+					run.Cores, run.Pits = append(run.Cores, cores[i]), append(run.Pits, pits[i])
+				}
+			}
+			f, err := ForecastSmoke(run)
+			if err != nil {
+				tb.Fatal(err)
+			}
+			if f.Typical > 0 {
+				widths = append(widths, (f.High - f.Low).Hours())
+			}
+		}
+		if len(widths) == len(of) {
+			n++
+			for k, w := range widths {
+				logs[k] += math.Log(w)
+			}
+		}
+	}
+	if n < smokes/2 {
+		tb.Fatalf("only %d of %d smokes forecast", n, smokes)
+	}
+	for k := range logs {
+		logs[k] = math.Exp(logs[k] / float64(n))
+	}
+	return logs
+}
+
+// The less is known of the same smokes, the wider the range: the earlier it is, and
+// with a sixth of the readings (8 to 25 minutes apart). A third of them says almost as
+// much as all of them: most of the doubt is in the meat, not in the thermometer.
+func TestRangeWidensWithFewerReadings(t *testing.T) {
+	if testing.Short() {
+		t.Skip("hundreds of forecasts")
+	}
+	w := rangesOf(t, 110, reading{0.7, 1}, reading{0.7, 3}, reading{0.7, 6})
+	t.Logf("%.2f h wide, with a third of the readings %.2f h, with a sixth %.2f h", w[0], w[1], w[2])
+	if w[1] < w[0]*0.93 || w[2] < w[0]*1.05 || w[2] < w[1]*1.05 {
+		t.Errorf("ranges of %.2f, %.2f and %.2f h", w[0], w[1], w[2])
+	}
+	w = rangesOf(t, 60, reading{0.75, 1}, reading{0.5, 1}, reading{0.25, 1})
+	t.Logf("%.2f h wide late, %.2f h half-way, %.2f h early", w[0], w[1], w[2])
+	if w[1] < w[0]*1.3 || w[2] < w[1]*1.3 {
+		t.Errorf("ranges of %.2f, %.2f and %.2f h", w[0], w[1], w[2])
+	}
+}
+
 // half is one smoke of the judged kind, read to its middle.
 func half(tb testing.TB) SmokeRun {
 	tb.Helper()

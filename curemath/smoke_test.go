@@ -61,6 +61,31 @@ func TestStallIsNoticed(t *testing.T) {
 	}
 }
 
+// In a stall nobody can say how long it lasts: the range is wider than it was before,
+// widens as the stall goes on, and is many times that of a core as warm on its way.
+func TestRangeWidensInAStall(t *testing.T) {
+	width := func(want SmokeState, cores ...Fahrenheit) time.Duration {
+		t.Helper()
+		run := SmokeRun{Target: 150, Thickness: 40}
+		for i, core := range cores {
+			at := smokeDay.Add(time.Duration(i) * 30 * time.Minute)
+			run.Cores, run.Pits = append(run.Cores, CoreReading{at, core}), append(run.Pits, PitReading{at, 185})
+		}
+		f, err := ForecastSmoke(run)
+		if err != nil || f.State != want {
+			t.Fatalf("%v: state %d, %v; want %d", cores, f.State, err, want)
+		}
+		return f.High - f.Low
+	}
+	before := width(SmokeComing, 45, 62, 80, 96, 108, 118, 126)
+	stall := width(SmokeStalled, 45, 62, 80, 96, 108, 118, 126, 131, 133, 134, 134)
+	longer := width(SmokeStalled, 45, 62, 80, 96, 108, 118, 126, 131, 133, 134, 134, 135)
+	goesOn := width(SmokeComing, 45, 62, 80, 96, 108, 118, 126, 133, 139)
+	if stall <= before*5/4 || longer <= stall || stall < 5*goesOn {
+		t.Errorf("ranges of %v before a stall, %v and %v in it, %v without", before, stall, longer, goesOn)
+	}
+}
+
 func TestForecastRefusesBadReadings(t *testing.T) {
 	good := steady(200, 40, 3, 3, 30*time.Minute)
 	bad := func(change func(*SmokeRun)) SmokeRun {
