@@ -65,6 +65,9 @@ func (t *Turn) end(cmd, kind, args string) (reply.Reply, error) {
 	} else if !packed {
 		r.Say("What is not cured through is raw pork: keep it cold, cook it to 145 °F (63 °C) and rest it 3 minutes (USDA), or throw it away if in doubt.")
 	}
+	if kind == course.Close {
+		t.sayBack(&r, s)
+	}
 	r.Say("To take it back: ", reply.Type(fmt.Sprintf("undo %d", s.Number)))
 	return r, nil
 }

@@ -3,9 +3,7 @@ package bot
 import (
 	"fmt"
 	"strings"
-	"time"
 
-	"larderhand/bot/course"
 	"larderhand/bot/parse"
 	"larderhand/bot/reply"
 	"larderhand/curemath"
@@ -32,78 +30,6 @@ func stockName(item string) string {
 		return "curing mix"
 	}
 	return item
-}
-
-// shelf is how much a person has of each thing they keep count of, and what a gram
-// of it cost last.
-type shelf struct {
-	left  map[string]curemath.Grams
-	price map[string]curemath.Price
-}
-
-// shelf works the stock out: what was counted last, and bought since, less what the
-// batches opened since then took.
-func (t *Turn) shelf(member int64) (shelf, error) {
-	s := shelf{left: map[string]curemath.Grams{}, price: map[string]curemath.Price{}}
-	list, err := t.Tx.Stock(member)
-	if err != nil || len(list) == 0 {
-		return s, err
-	}
-	since := map[string]time.Time{}
-	for _, e := range list {
-		if e.Kind == store.StockCount || since[e.Item].IsZero() {
-			since[e.Item], s.left[e.Item] = e.At, 0
-		}
-		s.left[e.Item] += e.Weight
-		if e.Paid > 0 {
-			s.price[e.Item] = curemath.Price{Amount: e.Paid, Per: e.Weight}
-		}
-	}
-	batches, err := t.Tx.Batches(t.Conv.ID, true)
-	if err != nil {
-		return s, err
-	}
-	for _, b := range batches {
-		if b.Keeper != member {
-			continue
-		}
-		opened, err := t.told(b)
-		if err != nil {
-			return s, err
-		}
-		for item, g := range takes(b) {
-			if at, counted := since[item]; counted && opened.After(at) {
-				s.left[item] -= g
-			}
-		}
-	}
-	return s, nil
-}
-
-// told is when a batch was told of, which is when its cure was weighed out as far as
-// anyone knows.
-func (t *Turn) told(b store.Batch) (time.Time, error) {
-	entries, err := t.Tx.Entries(b.ID)
-	if err != nil {
-		return time.Time{}, err
-	}
-	for _, e := range entries {
-		if e.Kind == course.Opened {
-			return e.Recorded, nil
-		}
-	}
-	return b.Opened, nil
-}
-
-// takes is what a batch uses up.
-func takes(b store.Batch) map[string]curemath.Grams {
-	out := map[string]curemath.Grams{}
-	for _, p := range b.Pieces {
-		out["mix"] += p.MixWeight
-		out["salt"] += p.SaltWeight
-		out["sugar"] += p.Sugar
-	}
-	return out
 }
 
 // needs is what a cure takes that is not a batch yet.
