@@ -45,6 +45,8 @@ func sayings() []saying {
 		does(`(?:is|are) (?:the |my |our |it |this |that |they )?(?:cure|batch|bacon|belly|meat)?(?: ?#?\d+)? ?(?:done|cured|cured through|through|finished)(?: curing)?(?: yet| now)?|(?:done|cured) yet`, (*Turn).curedYet),
 		does(`(?:so,? |and )?(?:how (?:much )?long(?:er)?(?: (?:now|left|still|to go|more|is left|does it take|will it take|until (?:it'?s|it is) (?:done|ready)))*|how much time(?: is)?(?: left)?|when (?:will|is|does) (?:it|the (?:bacon|smoke|belly|meat|core))(?: be)?(?: (?:ready|done|finished|out|there|at (?:its|the) target))(?: be)?|when'?s (?:it|the (?:bacon|smoke|belly|meat)) (?:ready|done|finished))`, (*Turn).howLongStill),
 		does(`(?:oops|no|nope|sorry|actually|wait|i mean|i meant)[,:!. ]+(?:it'?s |it is |it was |that'?s |thats |i mean |i meant |make (?:it|that) )*((?:\d|[½¼¾])[^%]*?\d*\s*(?:lbs?|pounds?|kg|kilos?|kilograms?|g|grams?|oz|ounces?)\b.*)`, (*Turn).mendWeight),
+		does(`(?:so,? |and )?what(?: else)? (?:(?:should|shall|do|must|can) (?:i|we) (?:have to |need to )?|to )(?:buy|shop for|get)(?: for (?:christmas|xmas|easter|the (?:club|party|weekend|holidays?)|[\w ]+)| then| now| today| tomorrow)*`, func(t *Turn, _ []string) (reply.Reply, error) { return t.shopping("") }),
+		does(`(?:please |can you |could you |will you |would you )*remind (?:me|us)(?: .+)?`, (*Turn).remindMe),
 	}
 }
 
@@ -202,5 +204,23 @@ func (t *Turn) sameAgain(args string) (reply.Reply, error) {
 		return r, err
 	}
 	r.Append(cure)
+	return r, nil
+}
+
+// remindMe says what is reminded of without being asked, and what of it can be set.
+func (t *Turn) remindMe([]string) (reply.Reply, error) {
+	var r reply.Reply
+	r.Say("I remind you by myself of each flip, check and step of your batches, of the smoke and the cooling, and of the days of what you planned. I keep no other reminders.")
+	r.Say("At another hour: ", reply.Type("set hour 07:30"), ". The next one later: ", reply.Type("later 2h"), ". Bacon for a date: ", reply.Type("plan 5 lb juniper 1.5 in for 24 December"))
+	open, err := t.openBatches()
+	if err != nil {
+		return r, err
+	}
+	for _, s := range open[:min(len(open), 3)] {
+		r.Par(reply.B(name(s)), ": ", t.standing(s), ".")
+		if err := t.sayNextPing(&r, s); err != nil {
+			return r, err
+		}
+	}
 	return r, nil
 }
