@@ -244,13 +244,22 @@ func (t *Turn) sayWetTrail(r *reply.Reply, s wetSum) error {
 	return nil
 }
 
+// mostSteps is how many steps of arithmetic stand together: a long reply parts where a
+// paragraph ends.
+const mostSteps = 9
+
 func (t *Turn) sayTrail(r *reply.Reply, title string, trails ...curemath.Trail) {
 	if title != "" {
 		r.Par(reply.B(title))
 	}
-	for _, trail := range trails {
-		for _, step := range trail {
-			r.Say(reply.B(step.What), ": ", step.Working, " [", step.Source.String(), "]")
+	for n, trail := range trails {
+		parts := (len(trail) + mostSteps - 1) / mostSteps
+		for i, step := range trail {
+			say := r.Say
+			if i > 0 && i*parts/len(trail) != (i-1)*parts/len(trail) || i == 0 && n > 0 { // the next part, the next sum
+				say = r.Par
+			}
+			say(reply.B(step.What), ": ", step.Working, " [", step.Source.String(), "]")
 		}
 	}
 }
