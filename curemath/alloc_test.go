@@ -23,6 +23,14 @@ func TestSumsAllocateLittle(t *testing.T) {
 			_, err := curemath.SolvePump(curemath.PumpTargets{Green: 2400, Pump: 12, Nitrite: 120, Salt: 2, Ascorbate: 550, Mix: dry.Mix, Rules: us})
 			return err
 		}},
+		"check dry": {10, func() error {
+			_, err := curemath.CheckDry(curemath.DryRecipe{Green: 2400, Portion: curemath.Portion{Mix: 4.6, Salt: 60}, Mix: dry.Mix, Rules: us})
+			return err
+		}},
+		"check pump": {14, func() error {
+			_, err := curemath.CheckPump(curemath.PumpRecipe{Green: 2400, Pump: 12, Mix: dry.Mix, Rules: us, Pickle: curemath.Pickle{Water: 900, Portion: curemath.Portion{Mix: 12, Salt: 90}}})
+			return err
+		}},
 		"box": {20, func() error { _, err := curemath.SolveBox(curemath.BoxTargets{DryTargets: dry}); return err }},
 	} {
 		if n := testing.AllocsPerRun(50, func() {

@@ -145,3 +145,13 @@ func BenchmarkSolveDry(b *testing.B) {
 		}
 	}
 }
+
+func BenchmarkCheckDry(b *testing.B) {
+	r := curemath.DryRecipe{Green: 5 * lb, Portion: curemath.Portion{Mix: 4.3, Salt: 53, Sugar: 23}, Mix: curemath.StandardMix(), Rules: rules(b, "us")}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := curemath.CheckDry(r); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

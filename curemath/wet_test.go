@@ -242,3 +242,19 @@ func BenchmarkCheckBrine(b *testing.B) {
 		}
 	}
 }
+
+// With a cover brine, which is the longest of the sums.
+func BenchmarkCheckPump(b *testing.B) {
+	mix := curemath.StandardMix()
+	r := curemath.PumpRecipe{
+		Green: 2000, Mix: mix, Pump: 10, Rules: rules(b, "us"),
+		Pickle: curemath.Pickle{Water: 880, Portion: curemath.Portion{Mix: 15, Salt: 80, Sugar: 20, Ascorbate: 5}},
+		Cover:  &curemath.Cover{Mix: mix, Pickup: 5, Pickle: curemath.Pickle{Water: 900, Portion: curemath.Portion{Mix: 2, Salt: 60}}},
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := curemath.CheckPump(r); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -275,3 +275,27 @@ func BenchmarkRecipe(b *testing.B) {
 		}
 	}
 }
+
+// A recipe as it is pasted, read and checked: what "check" takes before its reply is
+// written.
+func BenchmarkRecipeReadAndChecked(b *testing.B) {
+	pantry, err := curemath.LoadPantry()
+	if err != nil {
+		b.Fatal(err)
+	}
+	rules, err := curemath.LoadRules()
+	if err != nil {
+		b.Fatal(err)
+	}
+	const text = "⅓ cup coarse kosher salt, 3 tbsp packed brown sugar, 1 ½ tsp curing salt, 2 tbsp honey, 2 fl oz rum, 1-2 tsp cracked pepper for 6–6.5 lb belly"
+	b.ReportAllocs()
+	for b.Loop() {
+		r, err := Recipe(text)
+		if err != nil {
+			b.Fatal(err)
+		}
+		if _, err := pantry.Check(curemath.RecipeQuestion{Recipe: r, Rules: rules.Default(), Piece: 2000}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
