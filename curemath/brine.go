@@ -7,7 +7,8 @@ type BrineTargets struct {
 	// Water in the brine.
 	Water Grams
 	// Pickup is what the meat takes up, percent of Green; zero assumes
-	// AssumedPickup and says so.
+	// AssumedPickup, or all of it where the water does not cover the meat, and
+	// says so.
 	Pickup Percent
 	// Nitrite is held to the stricter of the two ways of counting. Salt and
 	// Sugar are percent of meat and brine together: what both end at once even.
@@ -53,9 +54,8 @@ func SolveBrine(t BrineTargets) (BrineCure, error) {
 	}
 	assumed := t.Pickup == 0
 	if assumed {
-		t.Pickup = AssumedPickup
-	}
-	if err := checkShare(PumpOutOfRange, "pick-up", t.Pickup, 0.5, maxPickup); err != nil {
+		t.Pickup = assumedPickup(t.Water, t.Green)
+	} else if err := checkShare(PumpOutOfRange, "pick-up", t.Pickup, 0.5, maxPickup); err != nil {
 		return BrineCure{}, err
 	}
 	c := BrineCure{Targets: t, Exact: s.brineFor(t.Water, t.Pickup)}
@@ -66,7 +66,7 @@ func SolveBrine(t BrineTargets) (BrineCure, error) {
 		return BrineCure{}, s.tooSalty(c.Held.Salt)
 	}
 	w := warnings(s.warnings(c.Weigh.Portion, c.Step, c.Held.Nitrite, c.Held.Salt, c.Held.Sugar))
-	w.brine(c.Check, c.Weigh, t.Mix, assumed)
+	w.brine(c.Check, c.Weigh, t.Mix, assumed, t.Green)
 	c.Warnings = w
 	c.Trail = c.trail(&s)
 	return c, nil

@@ -6,7 +6,7 @@ type BrineRecipe struct {
 	RindOn bool
 	Pickle Pickle
 	Mix    Mix
-	// Pickup is percent of Green; zero assumes AssumedPickup and says so.
+	// Pickup is percent of Green; zero assumes it as in BrineTargets and says so.
 	Pickup Percent
 	Rules  RuleSet
 }
@@ -23,16 +23,15 @@ func CheckBrine(r BrineRecipe) (Check, error) {
 	}
 	assumed := r.Pickup == 0
 	if assumed {
-		r.Pickup = AssumedPickup
-	}
-	if err := checkShare(PumpOutOfRange, "pick-up", r.Pickup, 0, maxPickup); err != nil {
+		r.Pickup = assumedPickup(r.Pickle.Water, r.Green)
+	} else if err := checkShare(PumpOutOfRange, "pick-up", r.Pickup, 0, maxPickup); err != nil {
 		return Check{}, err
 	}
 	r.Mix = r.Mix.usedIn(r.Pickle.Portion)
 	c := countBrine(r.Pickle, r.Mix, r.Pickup, r.Green, limit)
 	picked, even := c.Readings[0], c.Readings[1]
 	w := doubts(r.Rules, limit)
-	w.brine(c, r.Pickle, r.Mix, assumed)
+	w.brine(c, r.Pickle, r.Mix, assumed, r.Green)
 	w.salt(even.Salt)
 	c.Warnings = w
 	l := newLedger(8)
@@ -72,7 +71,7 @@ func brineSteps(l *ledger, p Pickle, m Mix, pickup Percent, green Grams, picked,
 		grams(p.Water).say(" + ").grams(p.Mix).say(" + ").grams(p.Salt).say(" + ").grams(p.Sugar).
 		say(" + ").grams(p.Ascorbate + p.Other).say(" = ").grams(w)
 	l.step("By pick-up", handbook("ch. 3, p. 21", SecondHand)).
-		grams(p.Mix).say(" × ").proportion(m.SodiumNitrite()).say(" × ").figure(taken(pickup, w, green), 4).
+		grams(p.Mix).say(" × ").proportion(m.SodiumNitrite()).say(" × ").figure(taken(pickup, w, green), 6).
 		say(" × 1,000,000 ÷ ").grams(w).say(" = ").ppm(picked.Nitrite)
 	l.step("Once even", handbook("ch. 3, p. 22, method two", SecondHand)).
 		grams(p.Mix).say(" × ").proportion(m.SodiumNitrite()).say(" × 1,000,000 ÷ (").grams(green).
@@ -94,7 +93,7 @@ func (c *BrineCure) trail(s *targets) Trail {
 	} else {
 		l.step("Curing mix for the stricter way, by pick-up", handbook("ch. 3, p. 21", SecondHand)).
 			grams(w).say(" pickle × ").figure(float64(s.aim), 2).say(" ÷ 1,000,000 ÷ ").proportion(s.mixNitrite).
-			say(" ÷ ").figure(taken(t.Pickup, w, t.Green), 4).say(" = ").grams(c.Exact.Mix)
+			say(" ÷ ").figure(taken(t.Pickup, w, t.Green), 6).say(" = ").grams(c.Exact.Mix)
 	}
 	l.step("On the scale, rounded down", computed()).grams(c.Exact.Mix).say(" → ").grams(c.Weigh.Mix)
 	brineSteps(&l, c.Weigh, t.Mix, t.Pickup, t.Green, c.Readings[0], c.Readings[1])
@@ -106,8 +105,12 @@ func (c *BrineCure) trail(s *targets) Trail {
 }
 
 // brine is what only a brine needs said.
-func (w *warnings) brine(c Check, p Pickle, m Mix, assumed bool) {
-	w.pickup(assumed)
+func (w *warnings) brine(c Check, p Pickle, m Mix, assumed bool, green Grams) {
+	if bag := wetBag(p.Water, green); assumed && bag {
+		w.allTaken()
+	} else {
+		w.pickup(assumed)
+	}
 	if low := lower(c.Readings[0], c.Readings[1]); c.Verdict == VerdictWithin && low.Nitrite < c.Limit.Min {
 		w.add(WarnReadingsDiffer, handbook("ch. 3", SecondHand), about("The two ways of counting differ: ").
 			ppm(low.Nitrite).say(" ").say(low.Name).say(", ").ppm(c.Held.Nitrite).say(" ").say(c.Held.Name).

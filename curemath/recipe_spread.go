@@ -15,8 +15,6 @@ type spread struct {
 	pump, pickup  Percent
 	cover         Grams
 	assumedPickup bool
-	// readOff: nobody said which method it is.
-	readOff bool
 }
 
 // ends says at which end each factor of a part is: 0 low, 1 typical, 2 high.
@@ -38,7 +36,7 @@ const (
 type outcome [outcomes]float64
 
 func newSpread(q *RecipeQuestion) *spread {
-	return &spread{parts: make([]part, 0, len(q.Recipe.Lines)), pump: q.Pump, pickup: q.Pickup, cover: q.Cover, readOff: q.Method == 0}
+	return &spread{parts: make([]part, 0, len(q.Recipe.Lines)), pump: q.Pump, pickup: q.Pickup, cover: q.Cover}
 }
 
 // settle checks what the method needs besides the recipe.
@@ -56,7 +54,7 @@ func (s *spread) settle() error {
 	if s.method == Immersion || s.cover != 0 {
 		if s.pickup == 0 {
 			s.pickup, s.assumedPickup = AssumedPickup, true
-			if s.method == Immersion && s.readOff && wetBag(s.water(), s.meat.Typical) {
+			if s.method == Immersion && wetBag(s.water(), s.meat.Typical) {
 				s.pickup = allTaken
 				return nil
 			}

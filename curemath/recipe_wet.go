@@ -9,6 +9,19 @@ const allTaken Percent = 100
 // handbook has no such case), and the limit is still that of wet cures.
 func wetBag(water, meat Grams) bool { return water < CoverWater.Of(meat) }
 
+// assumedPickup is what is reckoned with until the meat has been weighed before and
+// after: AssumedPickup, or all there is in a wet bag (our own caution).
+func assumedPickup(water, meat Grams) Percent {
+	if wetBag(water, meat) {
+		return allTaken
+	}
+	return AssumedPickup
+}
+
+func (w *warnings) allTaken() {
+	w.add(WarnPickupAssumed, practice(), about("So little water does not cover the meat, which may take all of it up, so all of the cure is counted on the meat. Half the meat's weight of water and more makes a brine."))
+}
+
 // water is what the recipe typically brings.
 func (s *spread) water() Grams {
 	var g float64
@@ -25,7 +38,7 @@ func (c *RecipeCheck) wet(q *RecipeQuestion, w *warnings) {
 		w.pickup(c.Cover > 0 && q.Pickup == 0)
 		return
 	}
-	bag := q.Method == 0 && q.Pickup == 0 && wetBag(c.Water.Typical, c.Meat.Typical)
+	bag := q.Pickup == 0 && wetBag(c.Water.Typical, c.Meat.Typical)
 	if q.Method == 0 {
 		text := about("Read as a brine: ").grams(c.Water.Typical).say(" of water is in it. ")
 		if bag {
@@ -35,5 +48,10 @@ func (c *RecipeCheck) wet(q *RecipeQuestion, w *warnings) {
 		}
 		c.note(NoteBrine, -1, practice(), text)
 	}
-	w.pickup(q.Pickup == 0 && !bag)
+	switch {
+	case bag && q.Method != 0:
+		w.allTaken()
+	case !bag:
+		w.pickup(q.Pickup == 0)
+	}
 }

@@ -200,6 +200,49 @@ func TestWetRefusals(t *testing.T) {
 	near(t, "pump", got, 10, 1e-9)
 }
 
+// Water that does not cover the meat may all go into it (our own caution): 120 ppm
+// of 6.25 % on 500 g is 0.96 g on the meat alone, and 1.15 g in 110 g of water is
+// 143.75 ppm on it (computed). A pick-up that was weighed is taken as it is.
+func TestBrineOfLittleWater(t *testing.T) {
+	us, plain := rules(t, "us"), curemath.StandardMix()
+	d := curemath.BrineTargets{Green: 500, Water: 110, Nitrite: 120, Salt: 2, Mix: plain, Rules: us}
+	little, err := curemath.SolveBrine(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "mix", little.Weigh.Mix, 0.96, 1e-9)
+	near(t, "held", little.Held.Nitrite, 120, 1e-6)
+	sums(t, little.Trail)
+	if !warned(little.Warnings, curemath.WarnPickupAssumed) {
+		t.Errorf("nothing said of so little water: %+v", little.Warnings)
+	}
+	d.Water = 255
+	covered, err := curemath.SolveBrine(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if covered.Weigh.Mix < 1.4 || covered.Held.Name != curemath.OnceEven {
+		t.Errorf("%v g of mix in a brine that covers, %s", covered.Weigh.Mix, covered.Held.Name)
+	}
+	r := curemath.BrineRecipe{Green: 500, Pickle: curemath.Pickle{Water: 110, Portion: curemath.Portion{Mix: 1.15, Salt: 10}}, Mix: plain, Rules: us}
+	over, err := curemath.CheckBrine(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "on the meat", over.Held.Nitrite, 143.75, 1e-9)
+	if over.Verdict != curemath.VerdictOver {
+		t.Errorf("%s", over.Verdict)
+	}
+	r.Pickup = 8
+	weighed, err := curemath.CheckBrine(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if weighed.Held.Name != curemath.OnceEven || warned(weighed.Warnings, curemath.WarnPickupAssumed) {
+		t.Errorf("a weighed pick-up: %+v", weighed)
+	}
+}
+
 func BenchmarkSolveBrine(b *testing.B) {
 	d := curemath.BrineTargets{Green: 5 * lb, Water: 1500, Nitrite: 120, Salt: 2.5, Sugar: 1, Mix: curemath.StandardMix(), Rules: rules(b, "us"), Pickup: 10}
 	b.ReportAllocs()
