@@ -42,6 +42,45 @@ func TestAdviceComesFromTheNumbers(t *testing.T) {
 	}
 }
 
+// made is a batch of so much salt, sugar and smoke that member 1 scored.
+func made(number int, salt, sugar curemath.Percent, smoke time.Duration, scores map[string]string) course.State {
+	b := store.Batch{Number: number, Opened: time.Unix(0, 0), Plan: store.Plan{Salt: salt, Sugar: sugar}, Pieces: []store.Piece{{Letter: "a", Weight: curemath.Kilogram}}}
+	begun := time.Unix(0, 0).AddDate(0, 0, 10)
+	return course.Fold(b, []store.Entry{{ID: 1, Kind: string(course.Smoking), At: begun, Body: course.Body{}.JSON()},
+		{ID: 2, Kind: string(course.Smoked), At: begun.Add(smoke), Body: course.Body{}.JSON()},
+		{ID: 3, Kind: course.Taste, Member: 1, At: begun.AddDate(0, 0, 1), Body: course.Body{Extra: scores}.JSON()}})
+}
+
+// Each quality is advised on by the figure it depends on, and by no other.
+func TestAdviceOnEachQuality(t *testing.T) {
+	past := []course.State{
+		made(1, 2.2, 0.8, 4*time.Hour, map[string]string{"salt": "3", "sweet": "3", "smoke": "3", "texture": "3"}),
+		made(2, 2.6, 1.2, 8*time.Hour, map[string]string{"salt": "3", "sweet": "3", "smoke": "3", "texture": "3"}),
+	}
+	for _, c := range []struct{ quality, score, want string }{
+		{"salt", "5", "salty at 2.9 %; 2.4 % is the middle of your liked range (2.2 to 2.6)"},
+		{"salt", "1", "too mild at 2.9 %, and right at 2.2 to 2.6 before: the numbers don't say"},
+		{"sweet", "4", "too sweet at 2 % sugar; 1 % sugar is the middle of your liked range (0.8 to 1.2)"},
+		{"sweet", "2", "not sweet enough at 2 % sugar, and right at 0.8 to 1.2 before: the numbers don't say"},
+		{"smoke", "2", "at 3 h of smoke; 6 h of smoke is the middle of your liked range (4 to 8)"},
+		{"smoke", "5", "at 3 h of smoke, and right at 4 to 8 before: the numbers don't say"},
+		{"texture", "1", "no number kept here says what to change"},
+		{"texture", "5", "no number kept here says what to change"},
+		{"salt", "3", ""}, {"sweet", "3", ""}, {"smoke", "3", ""}, {"texture", "3", ""},
+	} {
+		now := made(3, 2.9, 2, 3*time.Hour, map[string]string{c.quality: c.score})
+		for _, q := range qualities() {
+			got := advice(q, 1, now, "", append(past, now))
+			switch {
+			case q.name != c.quality && got != "":
+				t.Errorf("%s %s also says of %s: %q", c.quality, c.score, q.name, got)
+			case q.name == c.quality && (c.want == "" && got != "" || !strings.Contains(got, c.want)):
+				t.Errorf("%s %s: %q, want %q", c.quality, c.score, got, c.want)
+			}
+		}
+	}
+}
+
 func TestReadScores(t *testing.T) {
 	for _, c := range []struct{ in, salt, smoke, remark string }{
 		{"salt 4 smoke 2 nice crust", "4", "2", "nice crust"},

@@ -10,7 +10,7 @@
 //	say TEXT               say something
 //	press LABEL            press the newest button with that label, in answers and pings
 //	press-old LABEL        press the oldest one, however long ago it was shown
-//	attach FILE TEXT       say something with a file of the talk
+//	attach FILE TEXT       say something with a file of the talk; a .jpg is a small picture
 //	clock HOW              move the clock on: 1d, 36h, until 08:00
 //	restart                close the store and open it again
 //	fail N KIND            the next N sendings fail: unknown, wait, gone, refused
@@ -27,7 +27,11 @@
 package convtest
 
 import (
+	"bytes"
 	"fmt"
+	"image"
+	"image/color"
+	"image/jpeg"
 	"os"
 	"path/filepath"
 	"strings"
@@ -107,6 +111,10 @@ func verbs() map[string]func(*testscript.TestScript, bool, []string) {
 		if len(args) == 0 {
 			ts.Fatalf("attach what?")
 		}
+		if strings.HasSuffix(args[0], ".jpg") {
+			verb(func(d *desk, text string) error { return d.attach(args[0], picture(), text) })(ts, false, args[1:])
+			return
+		}
 		verb(func(d *desk, text string) error { return d.attach(args[0], []byte(ts.ReadFile(args[0])), text) })(ts, false, args[1:])
 	}
 	return map[string]func(*testscript.TestScript, bool, []string){
@@ -125,4 +133,17 @@ func verbs() map[string]func(*testscript.TestScript, bool, []string) {
 		"crash":     verb((*desk).crash),
 		"opened":    verb((*desk).opened),
 	}
+}
+
+// picture is a small picture, red as meat with a white streak.
+func picture() []byte {
+	img := image.NewPaletted(image.Rect(0, 0, 48, 32), color.Palette{color.RGBA{0xa0, 0x30, 0x30, 0xff}, color.White})
+	for x := range 48 {
+		img.SetColorIndex(x, 10+x/8, 1)
+	}
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, img, nil); err != nil {
+		panic(err) // a buffer takes all
+	}
+	return b.Bytes()
 }

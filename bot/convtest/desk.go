@@ -163,6 +163,8 @@ func mediaType(name string) string {
 		return "text/csv"
 	case strings.HasSuffix(name, ".png"):
 		return "image/png"
+	case strings.HasSuffix(name, ".jpg"):
+		return "image/jpeg"
 	}
 	return "application/octet-stream"
 }
