@@ -68,7 +68,7 @@ func (c *talk) whole(text string, m discordtest.Message, buttons []discordtest.B
 			out = append(out, said[i])
 		}
 		kind := "file"
-		if f.Type == "image/png" {
+		if f.Type == "image/png" || f.Type == "image/jpeg" {
 			kind = "picture"
 		}
 		out = append(out, fmt.Sprintf("(%s %s, %d KB)", kind, f.Name, (len(f.Data)+1023)/1024))
