@@ -36,7 +36,15 @@ func (t *Turn) batch(args string) (reply.Reply, error) {
 	for _, l := range s.Lost {
 		r.Say("Thrown away ", t.dayHour(l.At), ": ", strings.TrimSpace(l.Letter+" "+l.Flavouring), " (", l.Why, ").")
 	}
-	r.Par("In the cure since ", t.dayHour(s.Opened), "; keeper ", keeper.Name, ".")
+	since := []any{"In the cure since ", t.dayHour(s.Opened), "; keeper ", keeper.Name}
+	if s.Helper.At(t.Now) {
+		who, err := t.Tx.MemberByID(s.Helper.Member)
+		if err != nil {
+			return r, err
+		}
+		since = append(since, ", looked after by ", who.Name, " until ", t.dayHour(s.Helper.Until))
+	}
+	r.Par(append(since, ".")...)
 	if s.Stage() == course.Curing && len(s.Flips) > 0 {
 		who, err := t.lastTurnedBy(s)
 		if err != nil {
