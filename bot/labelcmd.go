@@ -116,27 +116,33 @@ func product(p course.PieceState) string {
 	return what + ", " + p.Flavouring
 }
 
-// statement is what the label says about cooking. Only readings that meet both the
-// 6.5-log table and the 160 °F of the home-preservation review take "cook before
-// eating" off it; a dry surface is covered by neither, so the word stays careful.
-// A cooling that no readings show to have been in time is told of first.
+// statement is what the label says about cooking. A cooling that no readings show to
+// have been in time is told of after it.
 func (t *Turn) statement(s course.State, p course.PieceState) string {
-	if remark := t.unshown(s, p); remark != "" {
-		return label.DefaultStatement + ". " + strings.Replace(remark, cookIt, "", 1)
-	}
+	remark := t.unshown(s, p)
 	smoked, ok := p.Marks[course.Smoking]
-	if !curemath.Cured(p.Ingoing) {
-		return fmt.Sprintf("Only %s nitrite, not fully cured; cook before eating, as fresh pork", under(p.Ingoing))
+	word := label.DefaultStatement
+	switch {
+	case !curemath.Cured(p.Ingoing):
+		word = fmt.Sprintf("Only %s nitrite, not fully cured; cook before eating, as fresh pork", under(p.Ingoing))
+	case !ok || smoked.Skipped:
+		word = "Cured, not smoked; cook before eating"
+	case remark == "" && heatedThrough(s, p, smoked):
+		word = "Cured, smoked, heated through by the keeper's readings"
 	}
-	if !ok || smoked.Skipped {
-		return "Cured, not smoked; cook before eating"
+	if remark != "" {
+		word += ". " + strings.Replace(remark, cookIt, "", 1)
 	}
+	return word
+}
+
+// heatedThrough says whether "cook before eating" may be left off: only readings that
+// meet both the 6.5-log table and the 160 °F of the home-preservation review take it
+// off; a dry surface is covered by neither, so the word stays careful.
+func heatedThrough(s course.State, p course.PieceState, smoked course.Mark) bool {
 	h, err := curemath.HeatSoFar(believable(course.Since(s.OwnCores(p.Letter), smoked.At)))
 	shown := err == nil && !slices.Contains(h.Remarks, curemath.HeatOneReading) && !slices.Contains(h.Remarks, curemath.HeatLongGap)
-	if shown && h.Table6_5.Met && h.Home.Met && h.Home.Held > 0 && h.ComeUp.State != curemath.ComeUpOver {
-		return "Cured, smoked, heated through by the keeper's readings"
-	}
-	return label.DefaultStatement
+	return shown && h.Table6_5.Met && h.Home.Met && h.Home.Held > 0 && h.ComeUp.State != curemath.ComeUpOver
 }
 
 // believable leaves out what no core of meat can read: a slip that was kept must

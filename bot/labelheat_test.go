@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -40,6 +41,39 @@ func TestHeatedThroughTakesTwoReadings(t *testing.T) {
 		said := turn.statement(s, s.Pieces[0])
 		if through := said == "Cured, smoked, heated through by the keeper's readings"; through != c.through {
 			t.Errorf("%s: the label says %q", name, said)
+		}
+	}
+}
+
+// Whatever else a label says, it says of meat under 100 ppm that it is fresh pork, and
+// of meat that was not smoked that it was not (common practice, no source).
+func TestAnUnreadCoolingTakesNothingOffALabel(t *testing.T) {
+	start := time.Date(2027, 3, 8, 6, 0, 0, 0, time.UTC)
+	for name, c := range map[string]struct {
+		ingoing curemath.PPM
+		skipped bool
+		want    string
+	}{
+		"cured":     {118, false, "Cured, smoked; cook before eating. Cooling not shown by readings; "},
+		"uncured":   {90, false, "Only 90 ppm nitrite, not fully cured; cook before eating, as fresh pork. Cooling not shown by readings; "},
+		"no smoke":  {118, true, "Cured, not smoked; cook before eating. Cooling not shown by readings; "},
+		"just weak": {99.9, false, "Only 99.9 ppm nitrite, not fully cured; cook before eating, as fresh pork. Cooling not shown by readings; "},
+	} {
+		entries := []store.Entry{
+			{ID: 1, Kind: course.Opened, At: start.AddDate(0, 0, -8)},
+			{ID: 2, Kind: string(course.Smoking), At: start},
+			{ID: 3, Kind: string(course.Smoked), At: start.Add(50 * time.Minute)},
+			{ID: 4, Kind: string(course.Cooled), At: start.Add(14 * time.Hour), Body: course.Body{Text: coldInTime}.JSON()},
+		}
+		s := course.Fold(store.Batch{Pieces: []store.Piece{{Letter: "a", Weight: 2300, Ingoing: c.ingoing}}}, entries)
+		if c.skipped {
+			m := s.Pieces[0].Marks[course.Smoking]
+			m.Skipped = true
+			s.Pieces[0].Marks[course.Smoking] = m
+		}
+		turn := &Turn{Now: start.Add(24 * time.Hour), Loc: time.UTC}
+		if said := turn.statement(s, s.Pieces[0]); !strings.HasPrefix(said, c.want) {
+			t.Errorf("%s: the label says %q, want it to begin %q", name, said, c.want)
 		}
 	}
 }
