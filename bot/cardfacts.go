@@ -344,20 +344,23 @@ func (t *Turn) cardCaution(s course.State) string {
 			return t.pieceName(s, p.Letter) + " is warm again. " + coolNow
 		}
 	}
-	word := t.statement(s, s.Pieces[0])
+	word, remark := t.cookWord(s, s.Pieces[0]), ""
 	for _, p := range s.Pieces {
-		if st := t.statement(s, p); strings.Contains(st, "cook before eating") {
-			word = st
+		if w := t.cookWord(s, p); strings.Contains(w, "cook before eating") {
+			word = w
+		}
+		if r := t.unshown(s, p); r != "" {
+			remark = r
 		}
 	}
 	for _, p := range s.Pieces {
-		if remark := t.unshown(s, p); remark != "" {
-			word = t.statement(s, p)
+		if !curemath.Cured(p.Ingoing) {
+			word = t.cookWord(s, p)
 		}
 	}
-	word += ". "
+	word = remarked(word, remark) + ". "
 	if m, ok := s.Marked(course.Packed, ""); ok && !m.Skipped {
-		fridge, freezer := course.UseBy(m.At, t.Loc)
+		fridge, freezer := course.UseBy(weakest(s.Pieces), m.At, t.Loc)
 		if !allFrozen(s) {
 			word += "In the fridge until " + dateText(fridge) + "; frozen"
 		} else {

@@ -83,7 +83,7 @@ func (t *Turn) label(args string) (reply.Reply, error) {
 
 // labelOf makes the label of one packed piece.
 func (t *Turn) labelOf(s course.State, p course.PieceState, packed course.Mark) label.Label {
-	fridge, freezer := course.UseBy(packed.At, t.Loc)
+	fridge, freezer := course.UseBy(p.Ingoing, packed.At, t.Loc)
 	l := label.Label{Product: product(p), Statement: t.statement(s, p), Ingredients: ingredients(s, p), Allergens: allergens(p.Flavouring + " " + seasoned(p)),
 		Packed: packed.At.In(t.Loc), UseByFreezer: noon(freezer, t.Loc), Batch: s.Number, Piece: letterOnly(s, p.Letter), Net: packed.Body.Weight}
 	if !packed.Body.Frozen {
@@ -119,21 +119,28 @@ func product(p course.PieceState) string {
 // statement is what the label says about cooking. A cooling that no readings show to
 // have been in time is told of after it.
 func (t *Turn) statement(s course.State, p course.PieceState) string {
-	remark := t.unshown(s, p)
+	return remarked(t.cookWord(s, p), t.unshown(s, p))
+}
+
+func remarked(word, remark string) string {
+	if remark == "" {
+		return word
+	}
+	return word + ". " + strings.Replace(remark, cookIt, "", 1)
+}
+
+// cookWord is the statement without what its cooling adds.
+func (t *Turn) cookWord(s course.State, p course.PieceState) string {
 	smoked, ok := p.Marks[course.Smoking]
-	word := label.DefaultStatement
 	switch {
 	case !curemath.Cured(p.Ingoing):
-		word = fmt.Sprintf("Only %s nitrite, not fully cured; cook before eating, as fresh pork", under(p.Ingoing))
+		return fmt.Sprintf("Only %s nitrite, not fully cured; cook before eating, as fresh pork", under(p.Ingoing))
 	case !ok || smoked.Skipped:
-		word = "Cured, not smoked; cook before eating"
-	case remark == "" && heatedThrough(s, p, smoked):
-		word = "Cured, smoked, heated through by the keeper's readings"
+		return "Cured, not smoked; cook before eating"
+	case t.unshown(s, p) == "" && heatedThrough(s, p, smoked):
+		return "Cured, smoked, heated through by the keeper's readings"
 	}
-	if remark != "" {
-		word += ". " + strings.Replace(remark, cookIt, "", 1)
-	}
-	return word
+	return label.DefaultStatement
 }
 
 // heatedThrough says whether "cook before eating" may be left off: only readings that

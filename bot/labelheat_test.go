@@ -77,3 +77,24 @@ func TestAnUnreadCoolingTakesNothingOffALabel(t *testing.T) {
 		}
 	}
 }
+
+// The card of a batch speaks of its weakest piece, and of its shortest days: fresh pork
+// keeps 3 to 5 at 40 °F, bacon 7 (US cold storage chart; fresh pork from memory).
+func TestTheCardSpeaksOfTheWeakestPiece(t *testing.T) {
+	start := time.Date(2027, 3, 8, 6, 0, 0, 0, time.UTC)
+	entries := []store.Entry{
+		{ID: 1, Kind: course.Opened, At: start.AddDate(0, 0, -8)},
+		{ID: 2, Kind: string(course.Smoking), At: start},
+		{ID: 3, Kind: string(course.Smoked), At: start.Add(50 * time.Minute)},
+		{ID: 4, Kind: string(course.Cooled), At: start.Add(14 * time.Hour), Body: course.Body{Text: coldInTime}.JSON()},
+		{ID: 5, Kind: string(course.Packed), At: start.Add(20 * time.Hour)},
+	}
+	s := course.Fold(store.Batch{Pieces: []store.Piece{{Letter: "a", Weight: 2300, Ingoing: 90}, {Letter: "b", Weight: 2300, Ingoing: 118}}}, entries)
+	turn := &Turn{Now: start.Add(24 * time.Hour), Loc: time.UTC}
+	said := turn.cardCaution(s)
+	for _, want := range []string{"as fresh pork", "Cooling not shown by readings", "In the fridge until Fri 12 Mar 2027"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("the card lacks %q: %s", want, said)
+		}
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"larderhand/curemath"
 	"larderhand/scheduler/plan"
 	"larderhand/store"
 )
@@ -172,10 +173,12 @@ func (s State) LastTold() time.Time {
 }
 
 // Keeping times of the US cold storage chart (FoodSafety.gov): bacon 7 days at
-// 40 °F, 1 month at 0 °F for quality, counted as 30 days.
+// 40 °F, 1 month at 0 °F for quality, counted as 30 days; fresh pork 3 to 5 days at
+// 40 °F (from memory), of which the fewer.
 const (
-	FridgeDays  = 7
-	FreezerDays = 30
+	FridgeDays      = 7
+	FreshFridgeDays = 3
+	FreezerDays     = 30
 )
 
 // How many days ahead of a use-by date a reminder comes: our own choice.
@@ -184,10 +187,14 @@ const (
 	FreezerAhead = 3
 )
 
-// UseBy gives the use-by dates of what was packed at an instant.
-func UseBy(packed time.Time, loc *time.Location) (fridge, freezer plan.Date) {
-	day := plan.DateOf(packed, loc)
-	return day.AddDays(FridgeDays), day.AddDays(FreezerDays)
+// UseBy gives the use-by dates of a piece packed at an instant. One that does not
+// count as cured keeps in the fridge no longer than fresh pork.
+func UseBy(ingoing curemath.PPM, packed time.Time, loc *time.Location) (fridge, freezer plan.Date) {
+	day, days := plan.DateOf(packed, loc), FridgeDays
+	if !curemath.Cured(ingoing) {
+		days = FreshFridgeDays
+	}
+	return day.AddDays(days), day.AddDays(FreezerDays)
 }
 
 func (w *wanting) packed() {
@@ -197,7 +204,7 @@ func (w *wanting) packed() {
 		if !ok || m.Skipped {
 			continue
 		}
-		fridge, freezer := UseBy(m.At, w.r.Loc)
+		fridge, freezer := UseBy(p.Ingoing, m.At, w.r.Loc)
 		w.useBy(seen, UseByFrozen, freezer.AddDays(-FreezerAhead))
 		if !m.Body.Frozen {
 			w.useBy(seen, UseByFridge, fridge.AddDays(-FridgeAhead))
