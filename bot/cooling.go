@@ -143,6 +143,10 @@ func verdictBy(c curemath.Cooling, rule string) string {
 	for _, m := range c.Remarks {
 		switch m {
 		case curemath.CoolingBetweenReadings:
+			if slices.ContainsFunc(c.Windows, func(w curemath.WindowCheck) bool { return w.ByLine && !w.Sure }) {
+				notes = append(notes, "even the straight line between its readings is too slow, and none shows that it came down earlier")
+				break
+			}
 			notes = append(notes, "counted from the last reading above its start; none shows that it came later")
 		case curemath.CoolingReadLate:
 			notes = append(notes, "no reading in time")

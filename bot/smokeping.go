@@ -124,7 +124,11 @@ func (t *Turn) coolingPing(r *reply.Reply, s course.State, letter, one string, h
 	if limit := course.CoolingTime(p.Ingoing); off > limit && open && !deadline.After(t.Now) {
 		r.Par(head, of, ", off the heat for ", howLong(off), ": no reading shows that it cooled in time.")
 		n := fmt.Sprintf("%d%s", s.Number, one)
-		r.Say("Cold by now? ", reply.Type("core "+n+" "+t.plainTemp(41)), ". It can't be read, but you know that it was cold in time: ", reply.Type("cooled "+n+" "+coldInTime), ". Was it ", t.tooLongWarm(p), ", or nobody knows: throw it away, ", reply.Type("discard "+n+" cooled too slowly"), ".")
+		if t.coldShowsNothing(s, letter) {
+			t.sayTooLateToShow(r, s, letter, n)
+			return
+		}
+		r.Say("Cold by now? ", reply.Type("core "+n+" "+t.plainTemp(coldNow)), ". It can't be read, but you know that it was cold in time: ", reply.Type("cooled "+n+" "+coldInTime), ". Was it ", t.tooLongWarm(p), ", or nobody knows: throw it away, ", reply.Type("discard "+n+" cooled too slowly"), ".")
 		return
 	}
 	r.Par(head, of, ", off the heat for ", howLong(off), ": what does the core read?")

@@ -49,6 +49,9 @@ type WindowCheck struct {
 	// window's time is up. Spells is how often it has been warm again.
 	Warm   time.Time
 	Spells int
+	// ByLine is true where it failed because even the straight line between the
+	// readings was too slow: it was read under its end, but too late to show more.
+	ByLine bool
 	// Sure is true when the state would be the same wherever between its two
 	// readings the core passed each temperature.
 	Sure bool
@@ -174,7 +177,7 @@ func (c *WindowCheck) end(w CoolingWindow, start passing, end ending) {
 	case c.Took <= w.Within:
 		c.State, c.Sure = WindowMet, !c.StartUnread
 	case stillAbove || end.before.Temp <= w.From && end.at.Sub(start.at) > w.Within:
-		c.State, c.Sure = WindowFailed, shortest > w.Within
+		c.State, c.Sure, c.ByLine = WindowFailed, shortest > w.Within, !stillAbove
 	default:
 		c.State, c.Sure = WindowUnshown, false
 	}
