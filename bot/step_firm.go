@@ -19,6 +19,7 @@ var (
 // notFirm refuses a cure check told in words that say the opposite, and asks where it
 // does not know what they say: nothing is cured by a guess.
 func notFirm(step course.Step, s course.State, of []string, text string) error {
+	more := "longer " + checkTarget(s, join(of)) + " 2 days"
 	if step != course.Firm || strings.TrimSpace(text) == "" || earlyWhy.MatchString(text) && !soundsSoft.MatchString(notSoft.ReplaceAllString(text, "")) {
 		return nil
 	}
@@ -28,8 +29,8 @@ func notFirm(step course.Step, s course.State, of []string, text string) error {
 		}
 		whole := fmt.Sprintf("%d%s", s.Number, join(of))
 		return &Error{Kind: BadInput, Why: fmt.Sprintf("I can't tell from “%s” whether it is firm all through. Nothing was recorded.", clip(text, 60)), Example: "firm " + whole,
-			Buttons: []reply.Button{{Label: "Firm all through", Line: "firm " + whole, Version: s.Version}, {Label: "Soft: 2 more days", Line: fmt.Sprintf("longer %d 2 days", s.Number), Version: s.Version}}}
+			Buttons: []reply.Button{{Label: "Firm all through", Line: "firm " + whole, Version: s.Version}, {Label: "Soft: 2 more days", Line: more, Version: s.Version}}}
 	}
 	return &Error{Kind: Dangerous, Why: fmt.Sprintf("“%s” is not firm all through, so nothing was recorded: a soft middle may be raw, uncured meat. Give it more days and keep flipping. The pieces that are firm are recorded by themselves.", clip(text, 60)),
-		Example: fmt.Sprintf("longer %d 2 days", s.Number)}
+		Example: more}
 }
