@@ -52,6 +52,9 @@ func (t *Turn) batch(args string) (reply.Reply, error) {
 		}
 		r.Say(count(len(s.Flips), "flip"), ", the last ", t.dayHour(s.LastTurned()), who, ".")
 	}
+	if s.Apart() {
+		r.Say("Each piece has its own days; cure check: ", t.checkDates(s), ".")
+	}
 	t.sayProgress(&r, s)
 	if hot(s) {
 		rest, err := t.smokeAnswer(s, nil)

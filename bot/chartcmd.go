@@ -135,7 +135,7 @@ const profilePoints = 41
 func (t *Turn) cureData(s course.State, p store.Piece, c curemath.Course) (chart.ProgressData, error) {
 	today := int(t.Now.Sub(s.Opened) / (24 * time.Hour))
 	d := chart.ProgressData{Batch: s.Number, Flavour: p.Flavouring, Piece: letterOnly(s, p.Letter), Thickness: p.Thickness, RindOn: p.RindOn, Today: today}
-	days := []int{max(today, 1), max(today, 1) + 2, s.Days()}
+	days := []int{max(today, 1), max(today, 1) + 2, s.DaysOf(p.Letter)}
 	last := 0
 	for _, day := range days {
 		if day <= last {

@@ -37,11 +37,14 @@ func (t *Turn) gatePiece(step course.Step, s course.State, p course.PieceState, 
 	case step == course.Smoking && !curemath.Cured(p.Ingoing) && !p.Has(course.Smoking):
 		return t.gateWeak(s, p, n)
 	case step == course.Firm:
-		return t.gateFirm(s, at, early.ReplaceAllString(text, ""), early.MatchString(text), "firm "+of+" early, thin end piece")
+		return t.gateFirm(s, p, at, early.ReplaceAllString(text, ""), early.MatchString(text), "firm "+of+" early, thin end piece")
 	case !p.Has(course.Firm):
 		why := who + " has no cure check yet, so nobody knows that the middle is cured."
 		if step == course.Smoking {
 			why = who + " has no cure check yet. " + warmUncured
+		}
+		if t.gateFirm(s, p, at, "", false, "") != nil { // nor is there to be one yet
+			return &Error{Kind: Dangerous, Why: fmt.Sprintf("%s It is on %s; its cure check is on %s.", why, dayOf(s, p.Letter, at, t.Loc), dateText(s.CheckDateOf(p.Letter, t.Loc))), Example: fmt.Sprintf("batch %d", s.Number)}
 		}
 		return &Error{Kind: Dangerous, Why: why, Example: "firm " + n}
 	case p.Past(step):
@@ -58,24 +61,43 @@ func (t *Turn) gatePiece(step course.Step, s course.State, p course.PieceState, 
 	return nil
 }
 
-// gateFirm holds the end of a cure to its days: before the check date it takes the
-// word early and a reason, and in the first half of the days it is refused.
-func (t *Turn) gateFirm(s course.State, at time.Time, reason string, saidEarly bool, example string) error {
+// gateFirm holds the end of a piece's cure to its own days: before its check date it
+// takes the word early and a reason, and in the first half of what its rule asks for it
+// is refused.
+func (t *Turn) gateFirm(s course.State, p course.PieceState, at time.Time, reason string, saidEarly bool, example string) error {
 	if s.RubsDone < len(s.Plan.Rubs) {
 		return &Error{Kind: Dangerous, Why: fmt.Sprintf("%s has had %d of its %s, so part of the cure is still in the jar.", name(s), s.RubsDone, count(len(s.Plan.Rubs), "rub")), Example: fmt.Sprintf("rub %d", s.Number)}
 	}
-	left := s.CheckDate(t.Loc).DaysSince(plan.DateOf(at, t.Loc))
+	left := s.CheckDateOf(p.Letter, t.Loc).DaysSince(plan.DateOf(at, t.Loc))
+	who, on := t.pieceName(s, p.Letter), dayOf(s, p.Letter, at, t.Loc)
 	switch {
 	case left <= 0:
 		return nil
-	case left*2 > s.Days():
-		return &Error{Kind: Dangerous, Why: fmt.Sprintf("%s is only on %s. No cure is through in so short a time; the middle would be raw, uncured meat.", name(s), day(s, at, t.Loc)), Example: fmt.Sprintf("batch %d", s.Number)}
+	case (s.DaysOf(p.Letter)-left)*2 < s.RuleDays(p):
+		return &Error{Kind: Dangerous, Why: fmt.Sprintf("%s is only on %s. No cure is through in so short a time; the middle would be raw, uncured meat.", who, on), Example: fmt.Sprintf("batch %d", s.Number)}
 	case !saidEarly || strings.TrimSpace(reason) == "":
 		return &Error{Kind: NotNow,
-			Why:     fmt.Sprintf("%s is on %s: %s short of what the day rule asks for. Cure that has not reached the middle leaves raw, uncured meat there. If it is firm all through and you mean it, say early and why.", name(s), day(s, at, t.Loc), count(left, "day")),
+			Why:     fmt.Sprintf("%s is on %s: %s short of %s. Cure that has not reached the middle leaves raw, uncured meat there. If it is firm all through and you mean it, say early and why.", who, on, count(left, "day"), askedOf(s, p)),
 			Example: example}
 	}
 	return nil
+}
+
+// askedOf says by what a piece has the days it has: the day rule, its keeper's wish, or
+// either with days added by hand.
+func askedOf(s course.State, p course.PieceState) string {
+	rule, added := s.RuleDays(p), s.DaysOf(p.Letter)-s.RuleDays(p)
+	by := "by the day rule"
+	if s.Plan.Wanted > 0 && rule == s.Plan.Wanted {
+		by = "asked for"
+	}
+	switch {
+	case added > 0:
+		return fmt.Sprintf("its %s (%d %s, %d added)", count(rule+added, "day"), rule, by, added)
+	case by == "asked for":
+		return fmt.Sprintf("the %s asked for", count(rule, "day"))
+	}
+	return "what the day rule asks for"
 }
 
 // gateCore holds the core told with a step to the readings before it. It is asked
@@ -99,7 +121,14 @@ func (t *Turn) gateCore(step course.Step, s course.State, letters []string, core
 func (t *Turn) gateSkip(step course.Step, s course.State, letter, why string) error {
 	switch step {
 	case course.Firm:
-		return t.gateFirm(s, t.Now, why, true, "")
+		for _, p := range s.Pieces {
+			if letter != "" && letter != p.Letter || p.Has(course.Firm) {
+				continue
+			}
+			if err := t.gateFirm(s, p, t.Now, why, true, ""); err != nil {
+				return err
+			}
+		}
 	case course.Cooled:
 		for _, p := range s.Pieces {
 			if (letter == "" || letter == p.Letter) && !p.Has(course.Smoked) {

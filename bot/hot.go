@@ -36,7 +36,7 @@ func (t *Turn) notHot(s course.State, letter, why string) error {
 		if letter != "" && p.Letter != letter || p.Has(course.Firm) {
 			continue
 		}
-		return &Error{Kind: Dangerous, Why: fmt.Sprintf("%s is still in its cure (%s), with no cure check; nothing was noted. %s If it is warm, put it back in the cold at once; if it has been for hours, or nobody knows, throw it away.", who, day(s, t.Now, t.Loc), warmUncured),
+		return &Error{Kind: Dangerous, Why: fmt.Sprintf("%s is still in its cure (%s), with no cure check; nothing was noted. %s If it is warm, put it back in the cold at once; if it has been for hours, or nobody knows, throw it away.", who, dayOf(s, p.Letter, t.Now, t.Loc), warmUncured),
 			Example: fmt.Sprintf("batch %d", s.Number)}
 	}
 	if s.Stage() == course.Done {

@@ -279,7 +279,7 @@ func (t *Turn) sayOpened(r *reply.Reply, s course.State, c cured) error {
 	if c.remark != "" {
 		r.Say(c.remark)
 	}
-	r.Say("Cure check: ", dateText(s.CheckDate(t.Loc)), ".")
+	r.Say("Cure check: ", t.checkDates(s), ".")
 	t.sayLow(r, takes(s.Batch))
 	return t.sayNextPing(r, s)
 }
@@ -319,6 +319,6 @@ func (t *Turn) thick(args string) (reply.Reply, error) {
 	if s, err = t.record(s.Batch, p.Letter, course.Thick, t.Now, course.Body{Thick: mm}); err != nil {
 		return r, err
 	}
-	r.Say(reply.B(t.pieceOrBatch(s, p.Letter)), ": ", t.units().thickness(mm), "; ", day(s, t.Now, t.Loc), ", cure check ", dateText(s.CheckDate(t.Loc)), ".")
+	r.Say(reply.B(t.pieceOrBatch(s, p.Letter)), ": ", t.units().thickness(mm), "; ", dayOf(s, p.Letter, t.Now, t.Loc), ", cure check ", dateText(s.CheckDateOf(p.Letter, t.Loc)), ".")
 	return r, t.sayNextPing(&r, s)
 }

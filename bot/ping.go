@@ -27,12 +27,12 @@ func (t *Turn) pingText(c store.Chore, s course.State, said []store.Chore) reply
 	case course.Rub:
 		r.Par(head, ", ", day(s, t.Now, t.Loc), ": ", rubText(s), " Turn and restack it.")
 	case string(course.Firm):
-		when := "cure check today"
-		if plan.DateOf(t.Now, t.Loc).After(s.CheckDate(t.Loc)) {
+		when, longest, n := "cure check today", longestOf(s, c.Piece), checkTarget(s, c.Piece)
+		if plan.DateOf(t.Now, t.Loc).After(s.CheckDateOf(longest, t.Loc)) {
 			when = "cure check"
 		}
-		r.Par(head, of, ", ", day(s, t.Now, t.Loc), ": ", when, ". Press it in the middle and at the edges.")
-		r.Say("Firm all through: ", reply.Type(fmt.Sprintf("firm %d", s.Number)), ". Soft in the middle: ", reply.Type(fmt.Sprintf("longer %d 2 days", s.Number)), ", and keep flipping.")
+		r.Par(head, of, ", ", dayOf(s, longest, t.Now, t.Loc), ": ", when, ". Press it in the middle and at the edges.")
+		r.Say("Firm all through: ", reply.Type("firm "+n), ". Soft in the middle: ", reply.Type("longer "+n+" 2 days"), ", and keep flipping.")
 	case course.AskReading, course.NearlyThere, string(course.Smoked), string(course.Cooled), course.WindowCloses, course.WindowOver:
 		rest := t.lostPing(&r, s, c.Piece, head, false)
 		if rest == "" {
@@ -198,8 +198,8 @@ func (t *Turn) choreButtons(c store.Chore, s course.State) []reply.Button {
 	case course.Rub:
 		return []reply.Button{{Label: fmt.Sprintf("Rubbed %d", s.Number), Line: fmt.Sprintf("rub %d", s.Number), Version: s.Version}, look}
 	case string(course.Firm):
-		return []reply.Button{{Label: "Firm all through", Line: "firm " + n, Version: s.Version},
-			{Label: "Soft: 2 more days", Line: fmt.Sprintf("longer %d 2 days", s.Number), Version: s.Version}, look}
+		n := checkTarget(s, c.Piece)
+		return []reply.Button{{Label: "Firm all through", Line: "firm " + n, Version: s.Version}, {Label: "Soft: 2 more days", Line: "longer " + n + " 2 days", Version: s.Version}, look}
 	case course.AskReading, course.NearlyThere:
 		return []reply.Button{{Label: "Log a reading", Line: fmt.Sprintf("temp %d", s.Number), Ask: true}, look}
 	case course.AskTaste:
@@ -219,6 +219,25 @@ func (t *Turn) choreButtons(c store.Chore, s course.State) []reply.Button {
 		n = targetOf(s, info.Step, goes)
 	}
 	return []reply.Button{{Label: info.Press, Line: strings.TrimSpace(c.Kind + " " + n), Version: s.Version}, look}
+}
+
+// checkTarget names the pieces a cure check is of behind a command.
+func checkTarget(s course.State, letters string) string {
+	if letters == "" {
+		return fmt.Sprint(s.Number)
+	}
+	return targetOf(s, course.Firm, strings.Split(letters, ""))
+}
+
+// longestOf is the one of some pieces that needs longest, "" for all.
+func longestOf(s course.State, letters string) string {
+	longest := ""
+	for _, l := range letters {
+		if longest == "" || s.DaysOf(string(l)) > s.DaysOf(longest) {
+			longest = string(l)
+		}
+	}
+	return longest
 }
 
 // throwButtons are for what is lost of the pieces a ping of a smoke day is of: any of a

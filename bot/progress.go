@@ -100,7 +100,7 @@ func (t *Turn) sayProgress(r *reply.Reply, s course.State) {
 		of = " of piece " + which
 	}
 	r.Say(fmt.Sprintf("Estimate, as lean meat and from memory: salt at the centre%s is about %.0f %% (%.0f to %.0f %%) of where it will end. The day rule (%s) and firmness decide, never this.",
-		of, clampShare(best.Centre.Typical), clampShare(best.Centre.Low), clampShare(best.Centre.High), dateText(s.CheckDate(t.Loc))))
+		of, clampShare(best.Centre.Typical), clampShare(best.Centre.Low), clampShare(best.Centre.High), dateText(s.CheckDateOf(which, t.Loc))))
 }
 
 // clampShare keeps an estimate from claiming that all is done.

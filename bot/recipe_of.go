@@ -14,7 +14,7 @@ import (
 func (t *Turn) recipeOf(s course.State, letter string) (exchange.Recipe, error) {
 	p, _ := s.Find(letter)
 	rec := exchange.Recipe{Method: orElse(s.Plan.Method, curemath.DryRub.String()), Nitrite: s.Plan.Nitrite, Salt: s.Plan.Salt, Sugar: s.Plan.Sugar,
-		Ascorbate: s.Plan.Ascorbate, Mix: s.Plan.Mix, RindOn: p.RindOn, Flavouring: p.Flavouring, Thickness: p.Thickness, Days: s.Days(), SmokeHours: smokeHours(s, letter)}
+		Ascorbate: s.Plan.Ascorbate, Mix: s.Plan.Mix, RindOn: p.RindOn, Flavouring: p.Flavouring, Thickness: p.Thickness, Days: s.DaysOf(letter), SmokeHours: smokeHours(s, letter)}
 	if m, ok := p.Marks[course.Season]; ok && !m.Skipped {
 		rec.Seasoning = clip(m.Body.Text, 200)
 	}

@@ -123,13 +123,18 @@ func (t *Turn) curedYet(found []string) (reply.Reply, error) {
 		if !inBag(s) {
 			continue
 		}
-		r.Par(reply.B(name(s)), ": ", t.standing(s), "; cure check ", dateText(s.CheckDate(t.Loc)), ".")
-		firm, longer := fmt.Sprintf("firm %d", s.Number), fmt.Sprintf("longer %d 2 days", s.Number)
-		if plan.DateOf(t.Now, t.Loc).Before(s.CheckDate(t.Loc)) {
+		r.Par(reply.B(name(s)), ": ", t.standing(s), "; cure check ", t.checkDates(s), ".")
+		due := t.checkDue(s)
+		if len(due) == 0 {
 			r.Say("Not before then by the day rule. Then press it in the middle and at the edges: firm all through is cured.")
 			continue
 		}
-		r.Say("Its days are over. Press it in the middle and at the edges. Firm all through: ", reply.Type(firm), ". Soft in the middle: ", reply.Type(longer), ", and keep flipping.")
+		n, over := targetOf(s, course.Firm, due), "Its days are over"
+		if of := pieceNames(s, join(due)); of != "" {
+			over = "The days of " + of + " are over"
+		}
+		firm, longer := "firm "+n, "longer "+n+" 2 days"
+		r.Say(over, ". Press it in the middle and at the edges. Firm all through: ", reply.Type(firm), ". Soft in the middle: ", reply.Type(longer), ", and keep flipping.")
 		r.Press(reply.Button{Label: "Firm all through", Line: firm, Version: s.Version}, reply.Button{Label: "Soft: 2 more days", Line: longer, Version: s.Version})
 	}
 	if r.Empty() {
@@ -223,4 +228,15 @@ func (t *Turn) remindMe([]string) (reply.Reply, error) {
 		}
 	}
 	return r, nil
+}
+
+// checkDue are the pieces in their cure whose days are over.
+func (t *Turn) checkDue(s course.State) []string {
+	var due []string
+	for _, p := range s.Pieces {
+		if next, ok := p.Next(); ok && next.Step == course.Firm && !plan.DateOf(t.Now, t.Loc).Before(s.CheckDateOf(p.Letter, t.Loc)) {
+			due = append(due, p.Letter)
+		}
+	}
+	return due
 }

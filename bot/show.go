@@ -189,13 +189,36 @@ func pieceNames(s course.State, letters string) string {
 }
 
 // day says where the cure stands at an instant: "day 4 of 9", and past its check
-// "day 11, 2 past the check".
-func day(s course.State, at time.Time, loc *time.Location) string {
-	n := plan.DateOf(at, loc).DaysSince(plan.DateOf(s.Opened, loc))
-	if n > s.Days() {
-		return fmt.Sprintf("day %d, %d past the check", n, n-s.Days())
+// "day 11, 2 past the check". Of several pieces it is the one that needs longest.
+func day(s course.State, at time.Time, loc *time.Location) string { return dayOf(s, "", at, loc) }
+
+// dayOf says it of a piece, by its own days.
+func dayOf(s course.State, letter string, at time.Time, loc *time.Location) string {
+	n, of := plan.DateOf(at, loc).DaysSince(plan.DateOf(s.Opened, loc)), s.DaysOf(letter)
+	if n > of {
+		return fmt.Sprintf("day %d, %d past the check", n, n-of)
 	}
-	return fmt.Sprintf("day %d of %d", max(n, 0), s.Days())
+	return fmt.Sprintf("day %d of %d", max(n, 0), of)
+}
+
+// checkDates says when the cure check is: of each piece still in its cure, where they
+// have different days.
+func (t *Turn) checkDates(s course.State) string {
+	if !s.Apart() {
+		for _, p := range s.Pieces { // those that are through have no say
+			if !p.Has(course.Firm) {
+				return dateText(s.CheckDateOf(p.Letter, t.Loc))
+			}
+		}
+		return dateText(s.CheckDate(t.Loc))
+	}
+	var list []string
+	for _, p := range s.Pieces {
+		if next, ok := p.Next(); ok && next.Step == course.Firm {
+			list = append(list, p.Letter+" "+dateText(s.CheckDateOf(p.Letter, t.Loc)))
+		}
+	}
+	return strings.Join(list, ", ")
 }
 
 // clip shortens what a person typed so that it can be repeated, and takes out

@@ -66,10 +66,10 @@ func (w *wanting) reach(at time.Time) time.Time {
 	return w.r.Quiet.PushOut(at, w.r.Loc)
 }
 
-// curing plants the next flip, or the cure check once that comes first. A flip is
+// curing plants the next flip, or the cure check once that comes first: of each piece on
+// its own day, and while another still has days to go that one is flipped. A flip is
 // wanted on the day after the last turn, and not before the batch was told of.
 func (w *wanting) curing(g group) {
-	check := w.CheckDate(w.r.Loc)
 	after := w.Opened
 	if len(w.Log) > 0 {
 		after = w.Log[0].Recorded
@@ -78,14 +78,37 @@ func (w *wanting) curing(g group) {
 	if w.rub(day) {
 		return
 	}
-	if day.Before(check) {
+	check, due := w.checked(g, day)
+	if len(due) < len(w.lettersOf(g)) {
 		w.plant(Flip, "", day.String(), at, store.Routine)
+	}
+	if due == "" {
 		return
+	}
+	letters := g.letters
+	if len(due) < len(w.lettersOf(g)) {
+		letters = due
 	}
 	u := w.used(string(Firm), w.LastTold())
 	u.slot = later(u.slot, check.AddDays(-1))
 	day, at = w.nextDay(w.Opened, u, plan.Date{})
-	w.plant(string(Firm), g.letters, day.String(), at, store.Routine)
+	w.plant(string(Firm), letters, day.String(), at, store.Routine)
+}
+
+// checked are the pieces of a group whose cure check is due by a day, and the first day
+// of it.
+func (w *wanting) checked(g group, day plan.Date) (first plan.Date, due string) {
+	for _, letter := range w.lettersOf(g) {
+		check := w.CheckDateOf(letter, w.r.Loc)
+		if day.Before(check) {
+			continue
+		}
+		if due == "" || check.Before(first) {
+			first = check
+		}
+		due += letter
+	}
+	return first, due
 }
 
 // rub plants the next go of a box cure once its day has come; a cure with goes

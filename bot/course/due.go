@@ -147,11 +147,6 @@ func (w *wanting) saidSlot(kind, slot string) bool {
 	return false
 }
 
-// CheckDate is the local date of the cure check.
-func (s State) CheckDate(loc *time.Location) plan.Date {
-	return plan.DateOf(s.Opened, loc).AddDays(s.Days())
-}
-
 // LastTurned is when the pieces were last turned: at the last flip, or when they
 // went into the cure.
 func (s State) LastTurned() time.Time {

@@ -22,6 +22,7 @@ type PieceState struct {
 	store.Piece
 	Marks   map[Step]Mark
 	Soaking time.Time // when its last soak is over
+	Extra   int       // days added to its cure by hand, besides those of all pieces
 }
 
 // Helper is a person a batch is handed to until a time. It comes back by itself.
@@ -51,12 +52,10 @@ type State struct {
 	Until    time.Time   // pings put off until then
 	PutOff   int64       // the entry that put them off
 	Muted    bool        // nobody wants its pings, until there is progress again
-	Extra    int         // days added to the cure
-	ruled    bool        // days were counted anew from a thickness told later
-	days     int
-	RubsDone int    // goes of a box cure put on, the first at the opening
-	Lost     []Lost // pieces thrown away while others go on
-	End      Stage  // Closed, Discarded or ""
+	Extra    int         // days added to the cure of all pieces
+	RubsDone int         // goes of a box cure put on, the first at the opening
+	Lost     []Lost      // pieces thrown away while others go on
+	End      Stage       // Closed, Discarded or ""
 	EndWhy   string
 	Helper   Helper // who looks after it meanwhile
 	Offer    Helper // whom it is offered to, until they say so
@@ -126,7 +125,7 @@ func (s *State) take(l Log) {
 	case Allow:
 		s.Flipper = l.Body.Text
 	case Longer:
-		s.Extra += l.Body.Days
+		s.longer(l)
 	case Close:
 		s.End, s.EndWhy = Closed, l.Body.Text
 	case Discard:
@@ -264,36 +263,6 @@ func (s State) AnyIn(stage Stage) bool {
 		next, ok := p.Next()
 		return ok && next.Stage == stage
 	})
-}
-
-// Days is how many days until the cure check.
-func (s State) Days() int {
-	if s.ruled {
-		return s.days + s.Extra
-	}
-	return s.Plan.Days + s.Extra
-}
-
-// thick takes up how thick pieces are and counts the days anew by the day rule: the
-// piece that needs longest, never less than was asked for, after the last rub.
-func (s *State) thick(l Log) {
-	s.ruled, s.days = true, s.Plan.Wanted
-	for i := range s.Pieces {
-		p := &s.Pieces[i]
-		if l.Piece == "" || l.Piece == p.Letter {
-			p.Thickness = l.Body.Thick
-		}
-		rule := curemath.DaysUnknown(p.RindOn)
-		if d, err := curemath.DayRule(p.Thickness, p.RindOn); err == nil {
-			rule = d
-		}
-		p.Days = rule.Min
-		after := 0
-		if n := len(s.Plan.Rubs); n > 0 {
-			after = s.Plan.Rubs[n-1].Day
-		}
-		s.days = max(s.days, rule.Min+after)
-	}
 }
 
 // Find gives the piece with a letter.
