@@ -15,7 +15,7 @@ var opened = time.Date(2027, 3, 1, 15, 0, 0, 0, time.UTC)
 // "kind piece", one hour apart.
 func journal(kinds ...string) (store.Batch, []store.Entry) {
 	b := store.Batch{ID: 1, Number: 3, Opened: opened, Plan: store.Plan{Days: 9, DaysMax: 11},
-		Pieces: []store.Piece{{Letter: "a", Weight: 2500, Flavouring: "juniper"}, {Letter: "b", Weight: 3100, Flavouring: "coffee and chilli"}}}
+		Pieces: []store.Piece{{Letter: "a", Weight: 2500, Flavouring: "juniper", Ingoing: 118}, {Letter: "b", Weight: 3100, Flavouring: "coffee and chilli", Ingoing: 118}}}
 	var entries []store.Entry
 	for i, k := range kinds {
 		e := store.Entry{ID: int64(i + 1), Batch: 1, Kind: k, At: opened.Add(time.Duration(i) * time.Hour), Body: "{}"}
@@ -126,12 +126,17 @@ func TestWants(t *testing.T) {
 			[]string{"use by freezer 2027-03-28 2027-03-28 08:00", "use by fridge 2027-03-06 2027-03-06 08:00", "ask taste 2027-03-03 2027-03-03 08:00"}},
 		{"packed into the freezer, the fridge does not matter", []string{"open", "pack frozen"}, nil,
 			[]string{"use by freezer 2027-03-28 2027-03-28 08:00", "ask taste 2027-03-03 2027-03-03 08:00"}},
+		{"not cured, it has the three days of fresh pork, from memory", []string{"open", "pack weak"}, nil,
+			[]string{"use by freezer 2027-03-28 2027-03-28 08:00", "use by fridge 2027-03-02 2027-03-02 08:00", "ask taste 2027-03-03 2027-03-03 08:00"}},
 		{"a closed batch wants nothing", []string{"open", "close"}, nil, nil},
 	} {
 		b, entries := journal(c.kinds...)
 		for i, e := range entries {
 			if e.Kind == "pack frozen" {
 				entries[i].Kind, entries[i].Body = string(Packed), Body{Frozen: true}.JSON()
+			}
+			if e.Kind == "pack weak" {
+				entries[i].Kind, b.Pieces[0].Ingoing, b.Pieces[1].Ingoing = string(Packed), 90, 90
 			}
 		}
 		got := Wants(Fold(b, entries), r, c.said)
