@@ -28,8 +28,12 @@ func (t *Turn) settingFirst(line string) (reply.Reply, error, bool) {
 		return reply.Reply{}, nil, false
 	}
 	_, value := firstWord(line)
-	if _, err := parse.Temperature(value, t.tempUnit()); word == "fridge" && err != nil {
+	if at, err := parse.Temperature(value, t.tempUnit()); word == "fridge" && err != nil {
 		return reply.Reply{}, nil, false // more likely told as a worry
+	} else if word == "fridge" && at > warmestFridge {
+		if r, ok := t.fridgeTold(line); ok {
+			return r, nil, true
+		}
 	}
 	if _, known := t.bot.Rules.ByID(value); word == rulesSetting && value != "" && !known { // "rules of the club"
 		return reply.Reply{}, t.unknownRules(value), true

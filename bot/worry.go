@@ -20,7 +20,8 @@ type worry struct {
 	first   bool           // comes before any command: a line that begins with a command's word may be meant
 	numbers func(t *Turn, line string) []string
 	lines   []string
-	topic   string // the caution that says more
+	after   func(t *Turn, line string) []string // what to do of a batch, once the rest is heard
+	topic   string                              // the caution that says more
 }
 
 // The words for curing mix, and for an amount of something.
@@ -34,13 +35,12 @@ const (
 const (
 	notCured = "Without curing mix it is not cured: it must not be smoked warm, where botulism starts (from memory). Keep it under 40 °F (4 °C) and cook it as fresh pork within its days, to 145 °F (63 °C) and 3 minutes' rest (USDA)."
 	putItOn  = "Forgotten just now and kept cold? Work the cure out and put it on."
+	goneOff  = `\b(smell(s|ing)?|smelt|tast(es?|ed))( \w+){0,2} off\b|\b(meat|belly|bellies|bacon|pork|slabs?|pieces?|slices?|it|they|brine|[a-h])(('s|'re)| (is|has|are|have|was|were|seems?|looks?|might be|may be|gone|going|went|turned|a bit|bit|smells?|tastes?))+ off($|[^\w ]| (i|now|already|to me|or|is|should|can|what|do|in|and)\b)|^\W*off\W*$|\bits (gone )?off\W*$|\bis (it|this|that|the (meat|belly|bacon)) off\W*$`
 	spoiled  = "Slime, a sour smell, green sheen or a blown bag: throw it away, do not taste. No cure and no cooking makes it good again."
 )
 
 func worries() []worry {
-	w := func(topic, pattern string, lines ...string) worry {
-		return worry{said: regexp.MustCompile(`(?i)` + pattern), lines: lines, topic: topic}
-	}
+	w := worryOf
 	first := func(w worry, unless string, numbers func(*Turn, string) []string) worry {
 		w.first, w.numbers = true, numbers
 		if unless != "" {
@@ -48,10 +48,10 @@ func worries() []worry {
 		}
 		return w
 	}
-	return []worry{
-		first(w("nitrite", `\b(ate|eaten|licked|swallowed|drank|chewed|tasted|got into|got at)\b.*\b`+saysMix,
-			"Curing mix is poison in small amounts. For an animal call your vet or an animal poison line now, for a person your poison centre or emergency number; don't wait for signs.",
-			"Have the packet at hand: they will ask for the percent of nitrite, how much it was and when."), `\bcured\b.*\bgood\b`, nil),
+	eaten := first(w("nitrite", `\b(ate|eaten|licked|swallowed|drank|chewed|tasted|got into|got at)\b.*\b`+saysMix,
+		"Curing mix is poison in small amounts. For an animal call your vet or an animal poison line now, for a person your poison centre or emergency number; don't wait for signs.",
+		"Have the packet at hand: they will ask for the percent of nitrite, how much it was and when."), `\bcured\b.*\bgood\b`, nil)
+	return slices.Concat([]worry{eaten}, harms(), []worry{powerCut()}, []worry{
 		first(w("nitrite", `\b(table|himalaya\w*) salt\b.*\bpink\b|\bpink\b.*\btable salt\b|\bhimalaya\w*\b.*\b(salt|cure|pink)\b|\bpink salt\b.*\bhimalaya`,
 			"Pink table salt cures nothing: its pink is iron, and there is no nitrite in it. What was salted with it alone is not cured and must not be smoked warm, where botulism starts (from memory).",
 			"Only just put on and kept under 40 °F (4 °C)? Work the cure out and weigh the curing mix on too, with that much less salt. Else cook it as fresh pork, to 145 °F (63 °C) and 3 minutes' rest (USDA)."), "", nil),
@@ -74,7 +74,7 @@ func worries() []worry {
 		w("storage", `\bhow long\b.*\b(keep|keeps|last|lasts|good)\b`,
 			"Bacon keeps 7 days at 40 °F (4 °C) and 1 month at 0 °F (−18 °C) for quality (US cold storage chart). Frozen it stays safe without limit, only less good.",
 			"Slime, sour smell, green sheen or a blown bag: throw it away, do not taste."),
-		w("storage", `\b(slim(e|y)|rope?y|sour|rotten|off|stinks?|smells? (bad|off|wrong)|green|mou?ld|mou?ldy|swollen|blown|puffed|gassy)\b`,
+		w("storage", `\b(slim(e|y)|rope?y|sour|rotten|stinks?|smells? (bad|off|wrong)|green|swollen|blown|puffed|gassy)\b|`+goneOff,
 			spoiled),
 		w("cold", `\b(bags?|seals?|vacuum)\b.*\b(leak\w*|burst|torn|tore|split|ripped|holes?|came open)\b|\bleak\w*\b.*\bbags?\b`,
 			"Bag it again with all the liquor that is left, wash the fridge where it ran, and throw away the ready food it dripped on. Add no curing mix by guess (common practice, no source).",
@@ -87,7 +87,7 @@ func worries() []worry {
 		first(w("", `\b(forgot|forgotten|missed|skipped)\b.*\b(flip|flipping|turn|turning)\b`,
 			"One missed day does no harm; two make the cure uneven. Flip it now, rub any dry spots, and say `flip`."), `\d`, nil),
 		w("cold", `\b(fridge|refrigerator|cooler|power|outage|warm|thawed|left out|counter|room temp)\b`,
-			"Over 40 °F (4 °C) germs grow, cure or no cure. Out of the cold for more than 2 hours (1 above 90 °F, 32 °C) meat is thrown away (USDA; from memory). Cured meat that stood at 41 to 45 °F for some hours: cool it, note it, cook it through; in doubt throw it away (our own choice, no source).").butNot(`^((it|they|all|meat|belly|bellies|pieces|the|is|are|'s|'re|put|back|now|on a rack|on the rack|uncovered|straight)[ ,]*)*in(to)? (the|my) fridge( now| overnight| again)?[.! ]*$`),
+			warmMeat).with((*Turn).fridgeCold).butNot(`^((it|they|all|meat|belly|bellies|pieces|the|is|are|'s|'re|put|back|now|on a rack|on the rack|uncovered|straight)[ ,]*)*in(to)? (the|my) fridge( now| overnight| again)?[.! ]*$`),
 		w("heat", `\bfire\b.*\b(out|died|dead)\b|\b(out|died)\b.*\bfire\b|\bpit\b.*\b(cold|died|out)\b`,
 			"Relight it, or take the meat out and into the fridge: a warm, dying pit is the worst place for it. Then tell me what pit and core read."),
 		w("heat", `\bdanger zone\b`,
@@ -97,7 +97,29 @@ func worries() []worry {
 		w("nitrite", `\b(botulism|listeria|poison(ed|ing)?|sick|ill|die|dangerous|danger)\b`,
 			"If someone is ill after eating it: call your poison centre or emergency number and keep the rest of the meat for them.",
 			"Nitrite, cold and cooking are what keep cured meat from doing harm; salt at 2 to 3 % does not."),
-	}
+	})
+}
+
+func worryOf(topic, pattern string, lines ...string) worry {
+	return worry{said: regexp.MustCompile(`(?i)` + pattern), lines: lines, topic: topic}
+}
+
+// ahead puts a worry before any command.
+func (w worry) ahead() worry {
+	w.first = true
+	return w
+}
+
+// with puts sentences before the lines that depend on what runs and on what was said.
+func (w worry) with(numbers func(*Turn, string) []string) worry {
+	w.numbers = numbers
+	return w
+}
+
+// then puts behind the lines what can be done of a batch.
+func (w worry) then(after func(*Turn, string) []string) worry {
+	w.after = after
+	return w
 }
 
 // also asks for more than the words of the worry.
@@ -142,7 +164,11 @@ func (w worry) answer(t *Turn, line string) (r reply.Reply) {
 	if w.numbers != nil {
 		numbers = w.numbers(t, line)
 	}
-	for _, l := range append(numbers, w.lines...) {
+	numbers = append(numbers, w.lines...)
+	if w.after != nil {
+		numbers = append(numbers, w.after(t, line)...)
+	}
+	for _, l := range numbers {
 		var spans []any
 		for i, part := range strings.Split(l, "`") { // every second one is to be typed
 			if i%2 == 1 {
@@ -182,7 +208,7 @@ func (b *Bot) cry(m Message, line string) (Command, bool) {
 		}
 	}
 	for _, w := range b.cries {
-		if w.topic == "cold" && parse.LooksLikeCure(line) { // the cure says how cold it is kept
+		if (w.topic == "cold" || w.topic == "people") && (parse.LooksLikeCure(line) || parse.LooksLikeCure(afterWord(line))) { // the cure says how cold it is kept, and whom it is for
 			continue
 		}
 		if w.first && w.fits(line) {
@@ -215,4 +241,9 @@ func (b *Bot) understand(m Message, line string) (Command, string, bool) {
 		}
 	}
 	return b.find(line)
+}
+
+func afterWord(line string) string {
+	_, rest := firstWord(line)
+	return rest
 }

@@ -165,6 +165,10 @@ func (t *Turn) howCold(line string) []string {
 	if m == "" || err != nil {
 		return nil
 	}
+	return t.howColdAt(at)
+}
+
+func (t *Turn) howColdAt(at curemath.Fahrenheit) []string {
 	u := t.units()
 	switch {
 	case at > warmestFridge:

@@ -29,6 +29,7 @@ func TestWorriesComeBeforeCommands(t *testing.T) {
 		botulism = "botulism"
 		eaten    = "poison centre"
 		away     = "throw it away"
+		cold     = "over 40 °F (4 °C) for more than 2 hours is thrown away"
 		over     = "OVER THE LIMIT"
 	)
 	for _, c := range []struct{ line, wants string }{
@@ -71,6 +72,19 @@ func TestWorriesComeBeforeCommands(t *testing.T) {
 		{"my garage is 30 F, ok?", "too cold"}, // as set fridge has it
 		{"my garage is 31 F, ok?", "cold enough"},
 		{"how long does it keep in the fridge", "7 days"},
+		{"power cut in the night, fridge was off 9 hours", cold},
+		{"electricity went off", cold},
+		{"blackout", cold},
+		{"freezer failed", cold},
+		{"fridge 46", "46 °F is too warm"},
+		{"my fridge is at 46", "46 °F is too warm"},
+		{"the meat is off", away},
+		{"i feel dizzy", eaten},
+		{"headache and blue lips", eaten},
+		{"can my pregnant wife eat it", "Medical advice"},
+		{"my gran is 85", "Medical advice"},
+		{"dog ate it", "vet"},
+		{"the cat got at it", "discard 1a"},
 	} {
 		b := worryBench(t)
 		before := stands(b)
@@ -117,6 +131,8 @@ func TestCommandsAreNoWorries(t *testing.T) {
 		{"discard 1 smells sour", "is discarded"},
 		{"no", "nothing I asked"},
 		{"5 lb just salt and pepper", "salt and pepper"},
+		{"5 lb maple for the kids", "maple for the kids"},
+		{"open 5 lb maple for my baby brother", "Batch 2 (maple for my baby brother)"},
 		{"is the cure check due", "curing, day 0 of 8"},
 		{"flip", "flipped"},
 	} {
