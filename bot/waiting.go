@@ -50,7 +50,7 @@ func (t *Turn) setAside(p pending) (asked pending, others []pending, err error) 
 		}
 	}
 	if len(sl.Waiting) >= mostAsked {
-		return p, nil, t.whichWaiting(sl.Waiting, "I keep no more of them aside, so this was not noted; answer those first.")
+		return p, nil, t.whichWaiting(sl.Waiting, "I keep no more of them aside, so this was not noted, being odd too; what is not odd still is. Were they all slips, say drop all; all right, keep all. Then this again.")
 	}
 	if sl.Questions, err = t.questions(); err != nil {
 		return p, nil, err
@@ -126,6 +126,12 @@ func (t *Turn) whichWaiting(list []pending, why string) error {
 	for _, w := range list[max(0, len(list)-2):] {
 		e.Buttons = append(e.Buttons, reply.Button{Label: fmt.Sprintf("Keep %d", w.N), Line: fmt.Sprintf("keep %d", w.N)},
 			reply.Button{Label: fmt.Sprintf("Drop %d", w.N), Line: fmt.Sprintf("drop %d", w.N)})
+	}
+	if len(list) > 2 {
+		e.Buttons = append(e.Buttons, reply.Button{Label: "Drop all", Line: "drop all"}, reply.Button{Label: "Keep all", Line: "keep all"})
+	}
+	if len(list) >= mostAsked {
+		e.Example = "drop all"
 	}
 	return e
 }

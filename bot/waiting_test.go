@@ -113,3 +113,47 @@ func TestNobodyAnswersAnothersQuestion(t *testing.T) {
 		t.Errorf("the second cannot keep their own:\n%s", r)
 	}
 }
+
+// Where no more can wait for a word, only a further odd reading is refused, and the way
+// out stands in the refusal.
+func TestReadingsThatWaitBlockNoOther(t *testing.T) {
+	b := smoking(t, "5 lb juniper 1 in")
+	b.say("pit 150 core 60")
+	for i := range 6 {
+		b.clock.At = b.clock.At.Add(time.Minute)
+		b.say(fmt.Sprintf("pit %d", 480+i))
+	}
+	b.clock.At = b.clock.At.Add(time.Minute)
+	refused := b.say("pit 490")
+	for _, want := range []string{"not noted", "`drop all`", "keep all"} {
+		if !strings.Contains(refused.Text(), want) {
+			t.Errorf("a seventh odd one is not told of %q:\n%s", want, refused.Text())
+		}
+	}
+	lines := ""
+	for _, row := range refused.Buttons {
+		for _, press := range row {
+			lines += press.Line + ";"
+		}
+	}
+	if !strings.Contains(lines, "drop all;keep all;") {
+		t.Errorf("no button for all of them: %s", lines)
+	}
+	b.clock.At = b.clock.At.Add(20 * time.Minute)
+	if r := b.say("core 64").Text(); !strings.Contains(r, "core 64 °F") || strings.Contains(r, "not noted") {
+		t.Errorf("an ordinary core is blocked:\n%s", r)
+	}
+	b.say("drop all")
+	if r := b.say("pit 490").Text(); !strings.Contains(r, "`keep` or `drop`") {
+		t.Errorf("after drop all nothing can be asked about:\n%s", r)
+	}
+	b = outOfSmoke(t, "5 lb juniper 1 in", after{1, "core 130"})
+	for i := range 6 {
+		b.clock.At = b.clock.At.Add(time.Minute)
+		b.say(fmt.Sprintf("core %d", 30+i))
+	}
+	b.clock.At = b.clock.At.Add(90 * time.Minute)
+	if r := b.say("core 105").Text(); !strings.Contains(r, "core 105 °F") || strings.Contains(r, "not noted") {
+		t.Errorf("a good core of a cooling is blocked:\n%s", r)
+	}
+}
