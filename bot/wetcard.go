@@ -40,8 +40,8 @@ func (t *Turn) sayCheck(r *reply.Reply, c curemath.Check) {
 
 func round1(p curemath.PPM) curemath.PPM { return curemath.PPM(float64(int(float64(p)*10+0.5)) / 10) }
 
-// days is how long a wet or box cure lies until it is felt, by thickness; a brine by the
-// weight of the belly too.
+// days is how long a wet or box cure lies until it is felt, by thickness: a brine by the
+// weight of the belly too, a box cure from its last rub on.
 func (s *wetSum) days() (curemath.Days, error) {
 	days := curemath.DaysUnknown(s.targets.RindOn)
 	if mm := s.line.Pieces[0].Thickness; mm > 0 {
@@ -52,6 +52,9 @@ func (s *wetSum) days() (curemath.Days, error) {
 	}
 	if s.method == curemath.Immersion {
 		days = days.InPickle(s.targets.Green)
+	}
+	if n := len(s.rubs); n > 0 {
+		days = days.AfterRub(s.rubs[n-1].Day)
 	}
 	return days, nil
 }
@@ -67,6 +70,9 @@ func (t *Turn) sayWetEnd(s *wetSum, asked string) {
 	thick := "as for 2 in (51 mm); measure it at the thickest"
 	if mm := line.Pieces[0].Thickness; mm > 0 {
 		thick = "at " + t.units().thickness(mm)
+	}
+	if n := len(s.rubs); n > 1 {
+		thick += fmt.Sprintf(", as the last rub is on day %d", s.rubs[n-1].Day)
 	}
 	r.Say(daysRange(days.Min, days.Max), " ", thick, ", cold (34 to 38 °F, 1 to 3 °C), turned or restacked every day; firmness all through decides.")
 	r.Par("Weigh the curing mix on a 0.1 g scale, never by the spoon. Too much nitrite poisons; keep the mix labelled and locked away from children.")
@@ -102,9 +108,6 @@ func (t *Turn) openedWet(of draft) (reply.Reply, error) {
 		return r, err
 	}
 	d := c.targets
-	if n := len(c.rubs); n > 0 { // the last go needs its days too
-		days.Min, days.Max = days.Min+c.rubs[n-1].Day, days.Max+c.rubs[n-1].Day
-	}
 	s, err := t.begin(store.Batch{Opened: from,
 		Plan: store.Plan{Method: c.method.String(), Asked: asked, Nitrite: d.Nitrite, Salt: d.Salt, Sugar: d.Sugar, Mix: d.Mix.Nitrite,
 			Ascorbate: d.Ascorbate, Rules: d.Rules.ID, Days: days.Min, DaysMax: days.Max, Rubs: c.rubs, Recipe: of.Recipe},

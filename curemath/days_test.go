@@ -94,3 +94,18 @@ func TestDaysUnknown(t *testing.T) {
 	_, err = curemath.DayRule(2000, false)
 	refused(t, err, curemath.ThicknessOutOfRange)
 }
+
+// The last rub of a box cure needs its days too: common practice, no source.
+func TestDaysAfterRub(t *testing.T) {
+	d, err := curemath.DayRule(1.5*curemath.Inch, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := d.AfterRub(8)
+	if got.Min != d.Min+8 || got.Max != d.Max+8 || len(got.Trail) != len(d.Trail)+1 {
+		t.Errorf("after a rub on day 8: %+v, from %+v", got, d)
+	}
+	if one := d.AfterRub(0); one.Min != d.Min || one.Max != d.Max {
+		t.Errorf("one rub alone changes the days: %+v", one)
+	}
+}

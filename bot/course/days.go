@@ -89,6 +89,9 @@ func (s *State) thick(l Log) {
 		if d, err := curemath.DayRule(p.Thickness, p.RindOn); err == nil {
 			rule = d
 		}
+		if s.Plan.Method == curemath.Immersion.String() {
+			rule = rule.InPickle(p.Weight)
+		}
 		p.Days = max(rule.Min+after, s.Plan.Wanted)
 	}
 }
