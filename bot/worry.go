@@ -51,7 +51,7 @@ func worries() []worry {
 	eaten := first(w("nitrite", `\b(ate|eaten|licked|swallowed|drank|chewed|tasted|got into|got at)\b.*\b`+saysMix,
 		"Curing mix is poison in small amounts. For an animal call your vet or an animal poison line now, for a person your poison centre or emergency number; don't wait for signs.",
 		"Have the packet at hand: they will ask for the percent of nitrite, how much it was and when."), `\bcured\b.*\bgood\b`, nil)
-	return slices.Concat([]worry{eaten}, harms(), []worry{powerCut()}, []worry{
+	return slices.Concat([]worry{eaten}, harms(), []worry{powerCut(), mouldy()}, []worry{
 		first(w("nitrite", `\b(table|himalaya\w*) salt\b.*\bpink\b|\bpink\b.*\btable salt\b|\bhimalaya\w*\b.*\b(salt|cure|pink)\b|\bpink salt\b.*\bhimalaya`,
 			"Pink table salt cures nothing: its pink is iron, and there is no nitrite in it. What was salted with it alone is not cured and must not be smoked warm, where botulism starts (from memory).",
 			"Only just put on and kept under 40 °F (4 °C)? Work the cure out and weigh the curing mix on too, with that much less salt. Else cook it as fresh pork, to 145 °F (63 °C) and 3 minutes' rest (USDA)."), "", nil),
@@ -60,7 +60,8 @@ func worries() []worry {
 		first(w("nitrite", `\bsalt-?\s?pet(er|re)\b|\b(potassium|sodium) nitrate\b`,
 			"Saltpetre is nitrate, and nitrate is not for bacon by any method (9 CFR 424.22(b), as a state extension bulletin repeats it): it turns to nitrite when it likes, and the heat of the pan makes harm of it. Weigh a curing mix with nitrite only."), `\bno (salt-?\s?pet|nitrate)`, nil),
 		first(w("nitrite", `\b(us(e|ed|ing)|put|add(ed|ing)?|weighed|went|threw|poured|sprinkled|rubbed|instead|rather than|not|should|oops|accident\w*|mistake|wrong|too much|doubled?|twice|tripled?)\b`).also(amountOfMix),
-			`\brecipe|\bcalls for\b|\bstock\b|\bused up\b|\bbought\b|\bfrom the (shop|store|butcher|market)\b|\bto weigh\b|\bneighbou?r`, (*Turn).dosed),
+			`\brecipe|\bcalls for\b|\bstock\b|\bused up\b|\bbought\b|\bfrom the (shop|store|butcher|market)\b|\bto weigh\b|\bneighbou?r|\btwice (a|per|each|every) (day|week)`, (*Turn).dosed),
+		swapped(), spooned(), spilled(),
 		w("nitrite", `\b(tbsp|tablespoons?|cups?|double|twice|too much|extra|spoons?)\b.*\b(cure|curing|mix|nitrite|pink)\b|\b(too much|double|twice)\b.*\b(nitrite|mix|cure)\b|\bover ?dos`, overdosed()...),
 		first(w("nitrite", `\b(skip|omit|leav(e|ing) (out|off)|left (out|off)|forgot(ten)?|forget|without|zero|do(es)?n'?t (have|want|use|need|put|add)|did(n'?t| not) (have|use|put|add)( in| on)?|ran out of|avoid|instead of|replace) `+saysMix+
 			`|\bno (any )?(cur(e|ing) (mix|salt)s?|pink salt|nitrites?|cure|prague powder)\b|\b(leave|left) `+saysMix+`.* (out|off)\b|\b(do|must|should) (i|we|you) (really )?(have to|need|need to|use|put)( use| add| put)? `+saysMix+`\??$|\b(just|only|use|using) (sea |kosher |table |plain |rock )?salt$|\bis `+saysMix+` (needed|necessary|optional|required)|\buncured\b`,

@@ -26,7 +26,8 @@ const (
 	filler    = `(?:(?:of|too|level|heaped|heaping|rounded|full|more|extra|that)\s+)*`
 	beforeMix = `(` + saysLot + `)\s*(` + saysOf + `)\b\.?\s+` + filler + saysMix
 	behindMix = `\b` + saysMix + `(?:\s*[:=,(]|\s+(?:was|is|about|at|of))*\s*(` + saysLot + `)\s*(` + saysOf + `)\b`
-	timesMix  = `\b(double|doubled|twice|two times|triple|tripled|three times)\b.*\b` + saysMix
+	manifold  = `(double|doubled|twice|two times|triple|tripled|three times)\b`
+	timesMix  = `\b` + manifold + `.*\b` + saysMix + `|\b` + saysMix + `.*\b` + manifold
 
 	mostHeld = 6 // pieces a dose is held against at once
 )
@@ -49,7 +50,7 @@ func (t *Turn) dosed(line string) []string {
 		}
 	} else if m := mixTimes.FindStringSubmatch(line); m != nil {
 		times = 2
-		if strings.HasPrefix(strings.ToLower(m[1]), "t") && !strings.HasPrefix(strings.ToLower(m[1]), "tw") {
+		if how := strings.ToLower(m[1] + m[2]); strings.HasPrefix(how, "t") && !strings.HasPrefix(how, "tw") {
 			times = 3
 		}
 	}

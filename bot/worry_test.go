@@ -84,6 +84,14 @@ func TestWorriesComeBeforeCommands(t *testing.T) {
 		{"can my pregnant wife eat it", "Medical advice"},
 		{"my gran is 85", "Medical advice"},
 		{"dog ate it", "vet"},
+		{"I put the cure in twice", over},
+		{"i used 8 g instead of 4.4", "215.1 ppm"},
+		{"we have no scale, used a teaspoon", "134.4 to 188.2"}, // 5 to 7 g a level teaspoon, by the same sum
+		{"mix spilled", "asks for 4.4 g"},
+		{"half the cure fell on the floor", "Add no more by guess"},
+		{"white fuzz", "Mould"},
+		{"mold", "Mould"},
+		{"black spots", "Mould"},
 		{"the cat got at it", "discard 1a"},
 	} {
 		b := worryBench(t)
