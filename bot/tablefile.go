@@ -63,7 +63,10 @@ func (t *Turn) table(line string) (reply.Reply, error) {
 	if err != nil {
 		return reply.Reply{}, err
 	}
-	rows, remarks := t.sift(s, p.Letter, table.Rows)
+	rows, remarks, err := t.sift(s, p.Letter, table.Rows)
+	if err != nil {
+		return reply.Reply{}, err
+	}
 	if len(rows) == 0 {
 		return reply.Reply{}, &Error{Kind: BadInput, Why: fmt.Sprintf("Nothing in that file is new for %s. %s", name(s), strings.Join(remarks, " ")), Example: fmt.Sprintf("%d %s", s.Number, t.exampleReading())}
 	}
@@ -85,15 +88,17 @@ func (t *Turn) tableOf(line string) string {
 	return line
 }
 
-// sift drops the rows of a table that can't be of this smoke, and says how many.
-func (t *Turn) sift(s course.State, letter string, list []parse.Reading) (rows []parse.Reading, remarks []string) {
+// sift drops the rows of a table that can't be of this smoke, and says how many. A row
+// of a piece that is not in the smoke refuses the table, as the same row typed would be
+// refused: what warms in its cure is not passed over.
+func (t *Turn) sift(s course.State, letter string, list []parse.Reading) (rows []parse.Reading, remarks []string, err error) {
 	var early, late, known, strange, impossibles int
 	start := t.smokeStart(s)
 	for _, r := range list {
 		if r.Piece == "" && r.Core != nil {
 			r.Piece = letter
 		}
-		_, ours := s.Find(r.Piece)
+		p, ours := s.Find(r.Piece)
 		switch {
 		case r.Piece != "" && !ours:
 			strange++
@@ -101,6 +106,8 @@ func (t *Turn) sift(s course.State, letter string, list []parse.Reading) (rows [
 			early++
 		case r.At.After(t.Now.Add(time.Minute)):
 			late++
+		case r.Piece != "" && !p.Has(course.Smoking):
+			return nil, nil, t.notHot(s, p.Letter, ", so I keep no readings of it")
 		case t.possible(r) != nil:
 			impossibles++
 		case noted(s, r):
@@ -126,7 +133,7 @@ func (t *Turn) sift(s course.State, letter string, list []parse.Reading) (rows [
 	if step > 0 {
 		remarks = append(remarks, fmt.Sprintf("So many that I keep one row in %s.", howLong(step)))
 	}
-	return rows, remarks
+	return rows, remarks, nil
 }
 
 // noted says whether a reading of that instant is in the journal already.
