@@ -158,7 +158,7 @@ func (t *Turn) no(string) (reply.Reply, error) {
 	}
 	d := sl.draft
 	switch {
-	case len(sl.Waiting) > 0 && d.Higher > 0:
+	case len(sl.Waiting) > 0 && (d.Higher > 0 || d.Opening):
 		return r, twoAsked(d, "drop")
 	case len(sl.Waiting) > 0:
 		return t.dropReadings("")
@@ -190,12 +190,12 @@ func (t *Turn) yes(string) (reply.Reply, error) {
 	}
 	d := sl.draft
 	switch {
-	case d.Higher > 0 && len(sl.Waiting) > 0:
+	case len(sl.Waiting) > 0 && (d.Higher > 0 || d.Opening):
 		return r, twoAsked(d, "keep")
 	case d.Higher > 0:
 		return t.openDraft(d.raised())
 	}
-	if !d.Opening && len(sl.Waiting) > 0 {
+	if len(sl.Waiting) > 0 {
 		return t.keepReadings("")
 	}
 	if t.Me.Confirmed.IsZero() {

@@ -150,6 +150,10 @@ func (d draft) raised() draft {
 
 // twoAsked is the answer to a word that could be of two questions.
 func twoAsked(d draft, word string) error {
+	if d.Opening {
+		return &Error{Kind: NotNow, Why: "I asked you two things: whether you weigh the mix on a scale, and whether a reading is right. Nothing was done; say keep or drop for the reading first, then yes or no for the scale.",
+			Example: word}
+	}
 	return &Error{Kind: NotNow, Why: fmt.Sprintf("I asked you two things: whether to open at %s, and whether a reading is right. Nothing was done; say %s for the reading.", ppm(d.Higher), word),
 		Example: "open nitrite " + num(float64(d.Higher)) + " ppm"}
 }
