@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
 	"strings"
@@ -30,7 +31,7 @@ func (t *Turn) whyOther(args string) (r reply.Reply, ok bool, err error) {
 		return r, true, err
 	}
 	m := whatOf.FindStringSubmatch(args)
-	what := strings.ToLower(m[1] + m[3])
+	what := strings.ToLower(cmp.Or(m[1], m[3]))
 	if what == "" {
 		return r, false, nil
 	}
@@ -38,8 +39,11 @@ func (t *Turn) whyOther(args string) (r reply.Reply, ok bool, err error) {
 	if err != nil {
 		return r, true, err
 	}
+	if trail := t.costTrail(p.State); what == "cost" && len(trail) > 0 { // of the batch, whichever piece was named
+		t.sayTrail(&r, name(p.State), trail)
+	}
 	for i, piece := range p.State.Pieces {
-		if p.Letter != "" && piece.Letter != p.Letter {
+		if what == "cost" || (p.Letter != "" && piece.Letter != p.Letter) {
 			continue
 		}
 		if trail := t.trailOf(what, p.State, piece); len(trail) > 0 {
@@ -73,16 +77,20 @@ func (t *Turn) trailOf(what string, s course.State, p course.PieceState) curemat
 				return got.Trail
 			}
 		}
-	case "cost":
-		x, _, paid := t.spent(s)
-		packed, done := packedWeight(s)
-		if c, err := curemath.CostOf(x, packed); paid && done && err == nil {
-			return c.Trail
-		}
 	default:
 		if y, err := curemath.Yields(weighings(s, p.Letter)); err == nil && len(y.Lines) > 1 {
 			return y.Trail
 		}
+	}
+	return nil
+}
+
+// costTrail is how the cost of a batch came about; empty where it is not known yet.
+func (t *Turn) costTrail(s course.State) curemath.Trail {
+	x, _, paid := t.spent(s)
+	packed, done := packedWeight(s)
+	if c, err := curemath.CostOf(x, packed); paid && done && err == nil {
+		return c.Trail
 	}
 	return nil
 }
