@@ -21,6 +21,7 @@ var (
 	mineOf   = regexp.MustCompile(`(?i)[\s,;]*\b(?:mine|my (?:piece|belly|slab))(?:\s+(?:is|weighs))?\s+(\S.*?)\s*$`)
 	pumpedBy = regexp.MustCompile(`(?i)\bpump(?:ed)?\s+(?:at\s+)?([\d.,]+)\s*%`)
 	covers   = regexp.MustCompile(`(?i)\bcover(?:ing)?\s+(?:brine|pickle)\b|\b(?:under|in)\s+(?:the\s+)?(?:rest|remaining)\b`)
+	rindOff  = regexp.MustCompile(`(?i)[\s,;]*\b(?:(?:with\s+)?(?:the\s+|its\s+)?(?:rind|skin)(?:\s+(?:is|was|cut|all))*[\s-]*(?:off|removed|taken\s+off|trimmed)|(?:no|without)\s+(?:the\s+)?(?:rind|skin)|rindless|skinless)\b`)
 	rindIsOn = regexp.MustCompile(`(?i)[\s,;]*\b(?:with\s+(?:the\s+|its\s+)?(?:rind|skin)(?:\s+(?:still\s+)?on)?|(?:rind|skin)(?:\s*[-:=]\s*|\s+(?:(?:is|still|left)\s+)*)on)\b`)
 )
 
@@ -60,8 +61,9 @@ func (t *Turn) bearInMind(r *reply.Reply, recipe string) error {
 // read for.
 func (t *Turn) checked(args string) (c curemath.RecipeCheck, slips []string, err error) {
 	q := curemath.RecipeQuestion{Rules: t.rules()}
-	text := rindIsOn.ReplaceAllString(args, "")
-	q.RindOn = text != args
+	off := rindOff.ReplaceAllString(args, "")
+	text := rindIsOn.ReplaceAllString(off, "")
+	q.RindOn = text != off
 	text, mine := take(text, mineOf)
 	if mine != "" {
 		if q.Piece, err = parse.Weight(mine); err != nil {
@@ -262,6 +264,9 @@ func (t *Turn) sayRewrite(r *reply.Reply, c curemath.RecipeCheck) {
 // everything the sum needs said in it: what is settled in the conversation may
 // differ from the recipe. It is written close, so that a button holds it.
 func (t *Turn) pressRewrite(r *reply.Reply, c curemath.RecipeCheck) {
+	if c.Bag { // a brine of so little water is counted otherwise when it is worked out anew
+		return
+	}
 	w := c.Rewrite
 	share := func(p curemath.Percent) string { return trim(float64(p), 2) + "%" }
 	weight := func(g curemath.Grams) string {

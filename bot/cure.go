@@ -61,7 +61,7 @@ func (t *Turn) cure(args string) (reply.Reply, error) {
 		return t.askUnit(*line.Bare)
 	}
 	if len(line.Pieces) == 0 {
-		return t.amendWith(line, args)
+		return t.amendWith(line)
 	}
 	return t.workOut(line)
 }
@@ -187,7 +187,7 @@ func (t *Turn) amend(text string) (reply.Reply, error) {
 	if len(line.Pieces) > 0 && line.Pieces[0].Weight > 0 {
 		return t.workOut(line)
 	}
-	return t.amendWith(line, text)
+	return t.amendWith(line)
 }
 
 func (t *Turn) amendThickness(thick curemath.Millimetres) (reply.Reply, error) {
@@ -196,7 +196,7 @@ func (t *Turn) amendThickness(thick curemath.Millimetres) (reply.Reply, error) {
 		return reply.Reply{}, err
 	}
 	if d.Asked != "" {
-		return t.wet(d.Asked + ", " + parse.FormatThickness(thick))
+		return t.wet(amended(d.Asked, parse.CureLine{Thickness: thick}))
 	}
 	for i := range d.Line.Pieces {
 		if d.Line.Pieces[i].Thickness == 0 || len(d.Line.Pieces) == 1 {
@@ -206,16 +206,13 @@ func (t *Turn) amendThickness(thick curemath.Millimetres) (reply.Reply, error) {
 	return t.workOutAs(d.Line, d.Recipe)
 }
 
-func (t *Turn) amendWith(line parse.CureLine, text string) (reply.Reply, error) {
+func (t *Turn) amendWith(line parse.CureLine) (reply.Reply, error) {
 	d, err := t.toAmend()
 	if err != nil {
 		return reply.Reply{}, err
 	}
 	if d.Asked != "" {
-		if onlyNitrite(line) {
-			return t.wet(aimed(d.Asked, *line.Nitrite))
-		}
-		return t.wet(d.Asked + ", " + text)
+		return t.wet(amended(d.Asked, line))
 	}
 	merge(&d.Line, line)
 	return t.workOutAs(d.Line, d.Recipe)

@@ -81,12 +81,14 @@ func (t *Turn) showCure(c cured) reply.Reply {
 		}
 	}
 	r.Par("Weigh the curing mix on a ", fine, " scale, never by the spoon. Too much nitrite poisons; keep the mix labelled and locked away from children.")
-	if t.Tx == nil {
-		return r
+	if t.Tx != nil {
+		t.sayShort(&r, c.needs())
 	}
-	t.sayShort(&r, c.needs())
 	if w, ok := t.weakCure(c); ok {
 		t.sayWeak(&r, w)
+		return r
+	}
+	if t.Tx == nil {
 		return r
 	}
 	next := []any{"Type ", reply.Type("open"), " to start it"}

@@ -53,7 +53,7 @@ func (t *Turn) guess(line string) (reply.Reply, error) {
 	}
 	if ok && len(d.Line.Pieces) > 0 {
 		if l, err := parse.Cure(line, t.Now); err == nil && len(l.Pieces) == 0 && l.Bare == nil {
-			return t.amendWith(l, line)
+			return t.amendWith(l)
 		}
 	}
 	if r, err, ok := t.settingFirst(line); ok {

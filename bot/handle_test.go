@@ -68,7 +68,7 @@ func (b *bench) say(text string, with ...reply.File) reply.Reply {
 func FuzzHandle(f *testing.F) {
 	for _, s := range []string{"5 lb", "open 6 lb juniper 1.5 in, 3.2 kg coffee and chilli", "yes", "flip 1", "batch 1", "why 1a", "undo 1",
 		"later 2h 1", "3 pit 148 core 121", "set zone Europe/Berlin", "skip 1 season, no", "pack 1 2 kg frozen", "set away until Sunday",
-		"caution cold", "/cure@bot 5 lb", "½ lb", "1e400", "\x00\xff", "flip \u202e3", "soak 1 45 min", "close 1 x\ny", "thick 1 99 in", "done"} {
+		"caution cold", "/cure@bot 5 lb", "½ lb", "1e400", "\x00\xff", "flip \u202e3", "soak 1 45 min", "close 1 x\ny", "thick 1 99 in", "done", "why 1\nheat", "why check ȺȺȺȺȺȺȺȺȺȺȺȺ", "why check \u212a", "brine 5 lb, 2 l water", "check 1 tsp curing mix for 5 lb rind on"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, line string) {
@@ -181,7 +181,8 @@ func TestSumsWithoutAStore(t *testing.T) {
 	}
 	b := bot.New(bot.Config{Ledger: ledger.Ledger{DB: db}, Clock: &scheduler.HandClock{At: time.Date(2027, 3, 1, 9, 0, 0, 0, time.UTC)},
 		Zone: time.UTC, Log: slog.New(slog.DiscardHandler), Rules: rules})
-	for text, want := range map[string]string{"5 lb": "4.3 g", "caution cold": "34 to 38", "open 5 lb": "went wrong"} {
+	for text, want := range map[string]string{"5 lb": "4.3 g", "caution cold": "34 to 38", "open 5 lb": "went wrong",
+		"5 lb 1.5 in nitrite 100 ppm": "under the 100 ppm", "brine 5 lb 1.5 in, 2 l water nitrite 100 ppm": "under the 100 ppm"} {
 		r := b.Handle(t.Context(), bot.Message{Conversation: "x:", Sender: bot.Person{Key: "a", Name: "Ines"}, Text: text})
 		if !strings.Contains(r.Text(), want) {
 			t.Errorf("%q without a store: %s", text, r.Text())

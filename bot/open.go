@@ -106,8 +106,8 @@ func (t *Turn) toOpen(args string) (draft, error) {
 		return d, none
 	}
 	merge(&d.Line, line)
-	if d.Asked != "" && line.Nitrite != nil {
-		d.Asked = aimed(d.Asked, *line.Nitrite)
+	if d.Asked != "" {
+		d.Asked = amended(d.Asked, line)
 	}
 	return draft{Line: d.Line, Asked: d.Asked, Recipe: d.Recipe}, nil
 }

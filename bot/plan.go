@@ -144,7 +144,7 @@ func (t *Turn) plannedWet(p store.Planned, rec exchange.Recipe, line parse.CureL
 	p.Weight, p.Thickness = line.Pieces[0].Weight, line.Pieces[0].Thickness
 	p.Mix, p.Salt, p.Sugar = s.portion.Mix, s.portion.Salt, s.portion.Sugar
 	if p.Thickness > 0 {
-		d, err := curemath.DayRule(p.Thickness, rec.RindOn)
+		d, err := s.days()
 		if err != nil {
 			return p, days, err
 		}

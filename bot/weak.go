@@ -3,13 +3,11 @@ package bot
 import (
 	"fmt"
 	"math"
-	"reflect"
 	"regexp"
 	"slices"
 	"strings"
 
 	"larderhand/bot/course"
-	"larderhand/bot/parse"
 	"larderhand/bot/reply"
 	"larderhand/curemath"
 )
@@ -69,13 +67,6 @@ func aimed(asked string, aim curemath.PPM) string {
 
 var aimOf = regexp.MustCompile(`;\s*aim for ([\d.]+) ppm`)
 
-// onlyNitrite says whether a line names an aim and nothing else.
-func onlyNitrite(line parse.CureLine) bool {
-	aim := line.Nitrite
-	line.Nitrite = nil
-	return aim != nil && reflect.DeepEqual(line, parse.CureLine{})
-}
-
 // higherAim looks for the lowest aim in steps of 5 ppm that comes out as cured.
 func higherAim(cures func(curemath.PPM) (bool, error)) curemath.PPM {
 	const step = 5
@@ -110,6 +101,12 @@ func (w weak) none() string {
 // sayWeak ends a card in place of the word to open it.
 func (t *Turn) sayWeak(r *reply.Reply, w weak) {
 	r.Par(reply.B("Stop: "), lowerFirst(w.text()))
+	if t.Tx == nil { // nothing can be kept, so nothing can be changed
+		if w.higher > 0 {
+			r.Say("Say it all once more with a little more: ", ppm(w.higher), ".")
+		}
+		return
+	}
 	why := reply.Button{Label: "Why these numbers", Line: "why"}
 	if w.higher == 0 {
 		r.Say(w.none())

@@ -28,7 +28,8 @@ var (
 	// goes by weight.
 	plainVolumeOf = regexp.MustCompile(`(?i)(?:\bwith\s+|\bin\s+)?(` + amountSaid + `\s*(?:` + volumeUnits + `))\.?\s*(?:[,;]|$)`)
 	pickupOf      = regexp.MustCompile(`(?i)\bpick-?\s?up\s+(?:of\s+)?([\d.,]+)\s*%?`)
-	coverOf       = regexp.MustCompile(`(?i)\b(?:with\s+)?(\d[\d.,/½¼¾]*\s*(?:l|litres?|liters?|ml|kg|g|lbs?))\s+(?:of\s+)?cover(?:\s+brine)?\b|\bcover(?:\s+brine)?\s+(\d[\d.,/½¼¾]*\s*(?:l|litres?|liters?|ml|kg|g|lbs?))\b`)
+	coverOf       = regexp.MustCompile(`(?i)\b(?:with\s+)?(\d[\d.,/½¼¾]*\s*(?:l|litres?|liters?|ml|kg|g|lbs?))\s+(?:of\s+)?cover(?:\s+brine)?\b|\b(?:with\s+)?(?:an?\s+)?cover(?:\s+brine)?(?:\s+of)?\s+(\d[\d.,/½¼¾]*\s*(?:l|litres?|liters?|ml|kg|g|lbs?))\b(?:\s+(?:of\s+)?(?:water|brine))?`)
+	coverSaid     = regexp.MustCompile(`(?i)\bcover(?:ed|s|ing)?\b`)
 	pumpOf        = regexp.MustCompile(`(?i)^\s*(?:at\s+)?([\d.,]+)\s*%|\b(?:pump|pumped|at)\s+([\d.,]+)\s*%|([\d.,]+)\s*%\s+pump\b`)
 	rubsOf        = regexp.MustCompile(`(?i)\b(\d+)\s+rubs?\b`)
 	gapOf         = regexp.MustCompile(`(?i)\b(\d+)\s+days?\s+apart\b`)
@@ -56,7 +57,7 @@ func take(text string, pattern *regexp.Regexp) (rest, found string) {
 // one tub take up depends on each other.
 func (t *Turn) wetPiece(text, example string) (parse.CureLine, curemath.DryTargets, error) {
 	text, aim := take(text, aimOf)
-	line, err := parse.Cure(text, t.Now)
+	line, err := wetSaid(text, t.Now)
 	if err != nil {
 		return line, curemath.DryTargets{}, err
 	}
@@ -171,6 +172,9 @@ func shareSaid(said string) (curemath.Percent, error) {
 func (t *Turn) pump(args string) (s wetSum, err error) {
 	rest, share := take(args, pumpOf)
 	rest, cover := take(rest, coverOf)
+	if cover == "" && coverSaid.MatchString(rest) {
+		return s, &Error{Kind: BadInput, Why: "How much cover brine? What the meat takes from it adds to what is injected, so I have to count it.", Example: "pump 10% 5 lb 1.5 in with 2 kg cover"}
+	}
 	rest, pick := take(rest, pickupOf)
 	line, d, err := t.wetPiece(rest, "pump 10% 5 lb 1.5 in")
 	if err != nil {

@@ -43,20 +43,11 @@ func round1(p curemath.PPM) curemath.PPM { return curemath.PPM(float64(int(float
 // days is how long a wet or box cure lies until it is felt, by thickness: a brine by the
 // weight of the belly too, a box cure from its last rub on.
 func (s *wetSum) days() (curemath.Days, error) {
-	days := curemath.DaysUnknown(s.targets.RindOn)
-	if mm := s.line.Pieces[0].Thickness; mm > 0 {
-		var err error
-		if days, err = curemath.DayRule(mm, s.targets.RindOn); err != nil {
-			return days, err
-		}
-	}
-	if s.method == curemath.Immersion {
-		days = days.InPickle(s.targets.Green)
-	}
-	if n := len(s.rubs); n > 0 {
+	days, err := curemath.DaysFor(s.method, s.line.Pieces[0].Thickness, s.targets.RindOn, s.targets.Green)
+	if n := len(s.rubs); err == nil && n > 0 {
 		days = days.AfterRub(s.rubs[n-1].Day)
 	}
-	return days, nil
+	return days, err
 }
 
 // sayWetEnd says how long, how cold, the caution and what to do next.
@@ -76,12 +67,9 @@ func (t *Turn) sayWetEnd(s *wetSum, asked string) {
 	}
 	r.Say(daysRange(days.Min, days.Max), " ", thick, ", cold (34 to 38 °F, 1 to 3 °C), turned or restacked every day; firmness all through decides.")
 	r.Par("Weigh the curing mix on a 0.1 g scale, never by the spoon. Too much nitrite poisons; keep the mix labelled and locked away from children.")
-	if t.Tx == nil {
-		return
-	}
 	if w, ok := t.weakWet(*s, asked); ok {
 		t.sayWeak(r, w)
-	} else {
+	} else if t.Tx != nil {
 		r.Say("Type ", reply.Type("open"), " to start it, ", reply.Type("why"), " for the arithmetic.")
 		r.Press(reply.Button{Label: "Open a batch", Line: "open"}, reply.Button{Label: "Why these numbers", Line: "why"})
 	}

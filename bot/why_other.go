@@ -12,14 +12,16 @@ import (
 )
 
 // whatOf finds which sum of a batch is asked about, before or after its number.
-var whatOf = regexp.MustCompile(`(?i)^(?:(heat|cooling|cooled|chill|estimate|progress|salt|yield|cost)\b\s*)?(.*?)(?:\s*\b(heat|cooling|cooled|chill|estimate|progress|salt|yield|cost))?$`)
+var whatOf = regexp.MustCompile(`(?is)^(?:(heat|cooling|cooled|chill|estimate|progress|salt|yield|cost)\b\s*)?(.*?)(?:\s*\b(heat|cooling|cooled|chill|estimate|progress|salt|yield|cost))?$`)
+
+var whyCheck = regexp.MustCompile(`(?is)^check\b\s*(\S.*)$`)
 
 // whyOther gives the arithmetic of what is no cure: a recipe checked, the heat, the
 // cooling, the estimate of the salt, the yield. ok is false where a cure is meant.
 func (t *Turn) whyOther(args string) (r reply.Reply, ok bool, err error) {
 	args = strings.TrimSpace(args)
-	if recipe, of := strings.CutPrefix(strings.ToLower(args), "check"); of && strings.TrimSpace(recipe) != "" {
-		r, err = t.whyChecked(args[len(args)-len(recipe):])
+	if m := whyCheck.FindStringSubmatch(args); m != nil {
+		r, err = t.whyChecked(m[1])
 		return r, true, err
 	}
 	s, err := t.slate()
@@ -31,6 +33,9 @@ func (t *Turn) whyOther(args string) (r reply.Reply, ok bool, err error) {
 		return r, true, err
 	}
 	m := whatOf.FindStringSubmatch(args)
+	if m == nil {
+		return r, false, nil
+	}
 	what := strings.ToLower(cmp.Or(m[1], m[3]))
 	if what == "" {
 		return r, false, nil

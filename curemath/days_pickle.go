@@ -10,6 +10,23 @@ const (
 	pickleHeavyDays float64 = 21
 )
 
+// DaysFor gives the days of a belly in a cure of some method: by its thickness, as for 2
+// inches where that is not known, and in a brine by its weight too. Errors are *Refusal.
+// Source: see DayRule and InPickle, second-hand and found.
+func DaysFor(m Method, thick Millimetres, rindOn bool, green Grams) (Days, error) {
+	days := DaysUnknown(rindOn)
+	if thick > 0 {
+		var err error
+		if days, err = DayRule(thick, rindOn); err != nil {
+			return days, err
+		}
+	}
+	if m == Immersion {
+		days = days.InPickle(green)
+	}
+	return days, nil
+}
+
 // InPickle holds days by thickness to the handbook's days for a belly of that weight in a
 // pickle, and takes the longer: 15 for 10 lb, in proportion for a lighter one (computed),
 // 21 for a heavier. Source: USDA farm pork handbook.

@@ -1,6 +1,7 @@
 package curemath_test
 
 import (
+	"math"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -20,9 +21,10 @@ func TestDayRule(t *testing.T) {
 		{1, false, 4, 6, 6, 8},
 		{1.5, false, 5, 8, 8, 10},
 		{2, false, 6, 10, 10, 12},
-		{2.5, false, 7, 12, 12, 14},
-		// Beyond 2.5 in the longer of 14 days × 3 ÷ 2.5 and the estimate: Fo 0.3035 of a fixed
+		// Where the estimate is the longer it is taken, from a little under 2.5 in on; beyond
+		// that the longer of 14 days × 3 ÷ 2.5 and the estimate: Fo 0.3035 of a fixed
 		// dose at nine tenths (Crank), 38.1 mm from each face at 2.38e-10 m²/s: 21.4 days.
+		{2.5, false, 7, 12, 15, 17},
 		{3, false, 8, 14, 22, 24},
 		// One face: seven days an inch (from memory), and four times 3 days plus 2, which is the longer.
 		{1.5, true, 5, 8, 14, 16},
@@ -36,7 +38,7 @@ func TestDayRule(t *testing.T) {
 		if got.Min != c.low || got.Max != c.high {
 			t.Errorf("%v in, rind %v: %d to %d days, want %d to %d", c.inches, c.rind, got.Min, got.Max, c.low, c.high)
 		}
-		if warned(got.Warnings, curemath.WarnBeyondDayRule) != (c.inches > 2.5) || warned(got.Warnings, curemath.WarnRindOn) != c.rind {
+		if warned(got.Warnings, curemath.WarnBeyondDayRule) != (c.inches >= 2.5) || warned(got.Warnings, curemath.WarnRindOn) != c.rind {
 			t.Errorf("%v in: warnings %+v", c.inches, got.Warnings)
 		}
 		sums(t, got.Trail)
@@ -61,6 +63,26 @@ func TestDaysInPickle(t *testing.T) {
 			t.Errorf("%v lb, %v in: %d to %d days, want %d to %d", c.pounds, c.inches, got.Min, got.Max, c.low, c.high)
 		} else {
 			sums(t, got.Trail)
+		}
+	}
+}
+
+// The estimate the day rule is held to is that of CureTimeTo, whose own source is Crank.
+func TestDayRuleTakesTheEstimate(t *testing.T) {
+	for _, rind := range []bool{false, true} {
+		for _, inches := range []curemath.Millimetres{2.6, 3, 4.5} {
+			c := curemath.Course{Slab: curemath.Slab{Thickness: inches * curemath.Inch}, Supply: curemath.FixedDose(), Temps: []curemath.TempSpan{{Temp: curemath.Fahrenheit(36).Celsius()}}}
+			if rind {
+				c.Slab.Faces = curemath.OneFace
+			}
+			want, err := curemath.CureTimeTo(c, 90)
+			if err != nil {
+				continue // past a year at its slowest
+			}
+			got, err := curemath.DayRule(inches*curemath.Inch, rind)
+			if least := int(math.Ceil(want.Typical.Hours()/24 - 0.001)); err != nil || got.Min != least {
+				t.Errorf("%v in, rind %v: %d days, want %d, %v", inches, rind, got.Min, least, err)
+			}
 		}
 	}
 }

@@ -34,6 +34,16 @@ func hintsAtCure(name string) bool {
 	return false
 }
 
+// HintsAtCure says whether the name of a flavouring suggests that it is a curing mix, which
+// must not go in beside another.
+func HintsAtCure(name string) bool {
+	words := nameWords(name)
+	if i := slices.Index(words, "pink"); i >= 0 && i+1 < len(words) && strings.HasPrefix(words[i+1], "pepper") {
+		name = strings.Join(slices.Delete(words, i, i+1), " ")
+	}
+	return hintsAtCure(name)
+}
+
 // quick says whether a mix is called quick: as sold it may be far from the
 // strength its other words stand for.
 func quick(extra string) bool { return slices.Contains(nameWords(extra), "quick") }

@@ -76,6 +76,8 @@ func (s *State) longer(l Log) {
 // thick takes up how thick pieces are and counts the days of each anew by the day rule:
 // never less than was asked for, after the last rub.
 func (s *State) thick(l Log) {
+	var method curemath.Method
+	_ = method.UnmarshalText([]byte(s.Plan.Method)) // none is a dry rub
 	after := 0
 	if n := len(s.Plan.Rubs); n > 0 {
 		after = s.Plan.Rubs[n-1].Day
@@ -85,9 +87,9 @@ func (s *State) thick(l Log) {
 		if l.Piece == "" || l.Piece == p.Letter {
 			p.Thickness = l.Body.Thick
 		}
-		rule := curemath.DaysUnknown(p.RindOn)
-		if d, err := curemath.DayRule(p.Thickness, p.RindOn); err == nil {
-			rule = d
+		rule, err := curemath.DaysFor(method, p.Thickness, p.RindOn, p.Weight)
+		if err != nil {
+			rule = curemath.DaysUnknown(p.RindOn)
 		}
 		if s.Plan.Method == curemath.Immersion.String() {
 			rule = rule.InPickle(p.Weight)
