@@ -39,7 +39,6 @@ func (c *RecipeCheck) wet(q *RecipeQuestion, w *warnings) {
 		return
 	}
 	bag := q.Pickup == 0 && wetBag(c.Water.Typical, c.Meat.Typical)
-	c.Bag = bag
 	if q.Method == 0 {
 		text := about("Read as a brine: ").grams(c.Water.Typical).say(" of water is in it. ")
 		if bag {
