@@ -264,9 +264,6 @@ func (t *Turn) sayRewrite(r *reply.Reply, c curemath.RecipeCheck) {
 // everything the sum needs said in it: what is settled in the conversation may
 // differ from the recipe. It is written close, so that a button holds it.
 func (t *Turn) pressRewrite(r *reply.Reply, c curemath.RecipeCheck) {
-	if c.Bag { // a brine of so little water is counted otherwise when it is worked out anew
-		return
-	}
 	w := c.Rewrite
 	share := func(p curemath.Percent) string { return trim(float64(p), 2) + "%" }
 	weight := func(g curemath.Grams) string {

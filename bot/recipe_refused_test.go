@@ -72,7 +72,7 @@ func TestImportRefusesEachUnsafeWay(t *testing.T) {
 		{name: "brine too strong", change: func(r *exchange.Recipe) { r.Method, r.Water, r.Nitrite = "immersion", 100, 180 }, why: map[string]string{"us": "over the limit of 120 ppm (9 CFR", "": "over the limit of 1"}},
 		{name: "later format", swap: [2]string{`"format_version": 1`, `"format_version": 2`}, why: map[string]string{"": "not a recipe in the form I know"}},
 		{name: "something unknown", swap: [2]string{`"sugar_percent`, `"extra_nitrite_g": 5, "sugar_percent`}, why: map[string]string{"": "extra_nitrite_g"}},
-		{name: "days too few", change: func(r *exchange.Recipe) { r.Thickness, r.Days = 60, 1 }, mind: "1 day in the cure: too few at 2.36 in. The day rule asks for 12"},
+		{name: "days too few", change: func(r *exchange.Recipe) { r.Thickness, r.Days = 60, 1 }, mind: "1 day in the cure: too few at 2.36 in. The day rule asks for 14"},
 		{name: "days too few, not measured", change: func(r *exchange.Recipe) { r.Thickness, r.Days = 0, 1 }, mind: "The day rule asks for 6"},
 		{name: "days past all", change: func(r *exchange.Recipe) { r.Days = 200 }, mind: "200 days in the cure are past"},
 		{name: "core raw", change: func(r *exchange.Recipe) { c := curemath.Celsius(40); r.Core = &c }, mind: "smoked to 104 °F at the core it is raw bacon"},

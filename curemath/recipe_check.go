@@ -82,10 +82,8 @@ type RecipeCheck struct {
 	Pump   Percent
 	Cover  Grams
 	RindOn bool
-	// Bag: read as a brine whose water is too little to cover the meat.
-	Bag   bool
-	Meat  Band[Grams]
-	Lines []CheckedLine
+	Meat   Band[Grams]
+	Lines  []CheckedLine
 	// Nitrite is held against the limit; Readings is every way it was counted.
 	Nitrite     Band[PPM]
 	Readings    []RecipeReading
