@@ -104,7 +104,7 @@ func (t *Turn) unknown(line string) error {
 		return e
 	}
 	e := &Error{Kind: BadInput, Why: fmt.Sprintf("I don't know “%s”.", clip(word, 30)), Example: "help"}
-	if near, ok := t.bot.nearest(word); ok && slip(rest) {
+	if near, ok := t.bot.nearest(word); ok && slip(rest) && t.bot.mayOffer(word, near) {
 		e.Why += fmt.Sprintf(" Did you mean “%s”?", near)
 		e.Example = strings.TrimSpace(near + " " + clip(rest, 60))
 	} else if t.newcomer() {
@@ -116,10 +116,24 @@ func (t *Turn) unknown(line string) error {
 }
 
 // slip says whether what follows a word that is no command looks like what follows
-// one: nothing, a number, a word or two. A sentence is not offered back as a
-// command.
+// one: nothing, one word, or two with a number or a letter of a piece. A sentence is
+// not offered back as a command.
 func slip(rest string) bool {
-	return len(strings.Fields(rest)) <= 2 || parse.LooksLikeCure(rest)
+	words := strings.Fields(rest)
+	return len(words) <= 1 || len(words) == 2 && (strings.ContainsAny(rest, "0123456789") || len(words[0]) == 1) || parse.LooksLikeCure(rest)
+}
+
+// mayOffer says whether the nearest command may be offered for a word: what records
+// something or ends a batch only for one letter's slip in a word of some length, so
+// that it is never taken up for "dog" or "one".
+func (b *Bot) mayOffer(word, near string) bool {
+	c, ok := b.byWord[near]
+	if !ok || c.Reads || c.Sums {
+		return true
+	}
+	return slices.ContainsFunc(append([]string{c.Name}, c.Also...), func(w string) bool {
+		return slips(word, w) <= 1 && utf8.RuneCountInString(word) > 3
+	})
 }
 
 // slips is how many letters were mistyped; two that changed places are one slip.

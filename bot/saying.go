@@ -41,6 +41,9 @@ func sayings() []saying {
 		s(`(?:(?:it'?s|it is|they'?re|they are|its|belly is|i |we |have |just |put (?:it|them|the belly)) ?)*(?:in|into|on) the (?:smoke|smoker|smokehouse|pit)(?: now)?|(?:(?:i|we|have|just|now) )*(?:started|starting|start) (?:(?:to|the|its|with the) )?smok(?:e|ing)(?: (?:it|them|now))*|smoking(?: (?:it|them|now))*`, "smoke"),
 		s(`(?:(?:it'?s|it is|they'?re|they are|its|i|we|have|just|now|took (?:it|them)|pulled (?:it|them)) )*(?:out of|off) the (?:smoke|smoker|smokehouse|pit)(?: now)?`, "smoked"),
 		does(`(?:(?:it'?s|it is|they'?re|they are|surface is|its|is|feels) )+dry(?: (?:now|already|enough))*|(?:(?:it'?s|it is|they'?re|they are|its|i|we|have|just|is) )*dried(?: (?:now|already|enough|it|them))*`, (*Turn).driedOrDrying),
+		s(`dry[- ]?(?:cured?|rub)[,:]? (?:of |for )?(\d.*)`, "cure $1"),
+		s(`how (?:much|many (?:g|grams|ounces|oz) of) (?:the )?(?:cur(?:e|ing) ?(?:mix|salts?|powder)?|pink (?:curing )?salt|mix|nitrite|salt|sugar)(?: (?:do (?:i|we) (?:need|use|put)|(?:should|must|shall) (?:i|we) (?:use|take|put|weigh)|goes|is needed|to (?:use|put)|on|in))* (?:for|on|in|to) (?:a |an |my |the |about |this )*(\d[\d.,]* ?(?:lbs?|pounds?|kg|kilos?|kilograms?|g|grams?)\b[^?]*)\??`, "cure $1"),
+		does(`(?:cure )?(\d+|two|three|four|five|six) (?:pork )?(?:bellies|pieces|slabs|bits)[,:]? ((?:(?:and )?\d+(?:[.,]\d+)? ?(?:lbs?|pounds?|kg|kilos?|kilograms?|g|grams?)[\s,]*){2,6})`, (*Turn).cureEach),
 		s(`same (?:as|like) (?:batch )?#?(\d+ ?[a-z]?)[,:]? (?:but |with |for |at |only )*(\d.*)`, "again $1 $2"),
 		does(`(?:is|are) (?:the |my |our |it |this |that |they )?(?:cure|batch|bacon|belly|meat)?(?: ?#?\d+)? ?(?:done|cured|cured through|through|finished)(?: curing)?(?: yet| now)?|(?:done|cured) yet`, (*Turn).curedYet),
 		does(`(?:so,? |and )?(?:how (?:much )?long(?:er)?(?: (?:now|left|still|to go|more|is left|does it take|will it take|until (?:it'?s|it is) (?:done|ready)))*|how much time(?: is)?(?: left)?|when (?:will|is|does) (?:it|the (?:bacon|smoke|belly|meat|core))(?: be)?(?: (?:ready|done|finished|out|there|at (?:its|the) target))(?: be)?|when'?s (?:it|the (?:bacon|smoke|belly|meat)) (?:ready|done|finished))`, (*Turn).howLongStill),
@@ -175,6 +178,18 @@ func (t *Turn) mendWeight(found []string) (reply.Reply, error) {
 	merge(&d.Line, line)
 	d.Line.Pieces = []parse.PieceLine{now}
 	return t.workOutAs(d.Line, d.Recipe)
+}
+
+var oneWeight = regexp.MustCompile(`(?i)\d+(?:[.,]\d+)? ?[a-z]+`)
+
+// cureEach works a cure out for pieces whose weights stand in a row: as many as there
+// are pieces, else the line is read as it stands.
+func (t *Turn) cureEach(found []string) (reply.Reply, error) {
+	weights := oneWeight.FindAllString(strings.ReplaceAll(found[2], "and ", ""), -1)
+	if n := strings.ToLower(found[1]); n != fmt.Sprint(len(weights)) && n != []string{"", "", "two", "three", "four", "five", "six"}[min(len(weights), 6)] {
+		return t.cure(strings.TrimPrefix(found[0], "cure "))
+	}
+	return t.cure(strings.Join(weights, ", "))
 }
 
 var pounds = regexp.MustCompile(`(?i)^\s*\d+\s*(?:lbs?|pounds?)\s+\d{1,2}\s*$`)

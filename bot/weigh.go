@@ -3,6 +3,7 @@ package bot
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -174,11 +175,18 @@ func (t *Turn) sayYieldRemarks(r *reply.Reply, s course.State, letter string) {
 
 var amount = regexp.MustCompile(`^\s*([$€£]|CHF|USD|EUR|GBP)?\s*(\d{1,6}(?:[.,]\d{1,2})?)\s*([$€£]|CHF|USD|EUR|GBP|kr|zł)?\s*$`)
 
+var onlyDigits = regexp.MustCompile(`^\d{1,5}$`)
+
 func (t *Turn) cost(args string) (reply.Reply, error) {
 	var r reply.Reply
 	of, text := "", args
 	if ref, rest, ok, err := parse.Batch(args); err == nil && ok && rest != "" && !amount.MatchString(args) {
 		of, text = fmt.Sprint(ref.Number), rest
+	}
+	if n := strings.TrimSpace(text); of == "" && onlyDigits.MatchString(n) { // rather a batch than what it cost
+		if open, err := t.openBatches(); err == nil && slices.ContainsFunc(open, func(s course.State) bool { return fmt.Sprint(s.Number) == n }) {
+			return r, &Error{Kind: BadInput, Why: "What did batch " + n + " cost? Nothing was noted.", Example: "cost " + n + " 24.50"}
+		}
 	}
 	p, err := t.which("cost", of, nil)
 	if err != nil {

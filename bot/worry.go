@@ -51,7 +51,7 @@ func worries() []worry {
 	eaten := first(w("nitrite", `\b(ate|eaten|licked|swallowed|drank|chewed|tasted|got into|got at)\b.*\b`+saysMix,
 		"Curing mix is poison in small amounts. For an animal call your vet or an animal poison line now, for a person your poison centre or emergency number; don't wait for signs.",
 		"Have the packet at hand: they will ask for the percent of nitrite, how much it was and when."), `\bcured\b.*\bgood\b`, nil)
-	return slices.Concat([]worry{eaten}, harms(), []worry{powerCut(), mouldy()}, []worry{
+	return slices.Concat([]worry{eaten}, harms(), []worry{powerCut(), mouldy()}, smoking(), []worry{
 		first(w("nitrite", `\b(table|himalaya\w*) salt\b.*\bpink\b|\bpink\b.*\btable salt\b|\bhimalaya\w*\b.*\b(salt|cure|pink)\b|\bpink salt\b.*\bhimalaya`,
 			"Pink table salt cures nothing: its pink is iron, and there is no nitrite in it. What was salted with it alone is not cured and must not be smoked warm, where botulism starts (from memory).",
 			"Only just put on and kept under 40 °F (4 °C)? Work the cure out and weigh the curing mix on too, with that much less salt. Else cook it as fresh pork, to 145 °F (63 °C) and 3 minutes' rest (USDA)."), "", nil),
@@ -98,7 +98,7 @@ func worries() []worry {
 		w("nitrite", `\b(botulism|listeria|poison(ed|ing)?|sick|ill|die|dangerous|danger)\b`,
 			"If someone is ill after eating it: call your poison centre or emergency number and keep the rest of the meat for them.",
 			"Nitrite, cold and cooking are what keep cured meat from doing harm; salt at 2 to 3 % does not."),
-	})
+	}, findings())
 }
 
 func worryOf(topic, pattern string, lines ...string) worry {

@@ -84,6 +84,20 @@ func TestWorriesComeBeforeCommands(t *testing.T) {
 		{"can my pregnant wife eat it", "Medical advice"},
 		{"my gran is 85", "Medical advice"},
 		{"dog ate it", "vet"},
+		{"pit got to 220 for an hour", "220 °F is too hot a pit"},
+		{"the pit is at 220", "220 °F is too hot a pit"},
+		{"the pit is too hot", "never over 170 °F"},
+		{"stalled", "A stall"},
+		{"it is stuck at 130", "A stall"},
+		{"its soft in the middle", "longer"},
+		{"still too salty after the soak", "soak it again"},
+		{"missed two flips", "One missed day"},
+		{"i forgot to flip for 2 days", "One missed day"},
+		{"flip missed", "One missed day"},
+		{"what is ppm", "parts per million"},
+		{"can i cure a ham", "pork belly"},
+		{"venison", "pork belly"},
+		{"cost 1", "Nothing was noted"},
 		{"I put the cure in twice", over},
 		{"i used 8 g instead of 4.4", "215.1 ppm"},
 		{"we have no scale, used a teaspoon", "134.4 to 188.2"}, // 5 to 7 g a level teaspoon, by the same sum
@@ -143,6 +157,10 @@ func TestCommandsAreNoWorries(t *testing.T) {
 		{"open 5 lb maple for my baby brother", "Batch 2 (maple for my baby brother)"},
 		{"is the cure check due", "curing, day 0 of 8"},
 		{"flip", "flipped"},
+		{"how much curing salt for 8 pounds", "6.9 g"}, // 3,628.7 g at 120 ppm of a 6.25 % mix are 6.967 g
+		{"dry cure 5 lb", "4.3 g"},
+		{"cure 3 bellies 5 lb 4 lb 6 lb", "c plain"},
+		{"cost 2", "cost 2.00 noted"},
 	} {
 		b := worryBench(t)
 		if r := b.say(c.line).Text(); !strings.Contains(r, c.wants) {
@@ -173,3 +191,21 @@ func FuzzWorry(f *testing.F) {
 }
 
 func hasCaution(r reply.Reply) bool { return strings.Contains(r.Text(), "caution nitrite") }
+
+// What is offered for a word that is no command never records or ends anything that
+// was not said: a step is offered for one slip of a letter, and no sentence is.
+func TestNothingIsOfferedForASentence(t *testing.T) {
+	for _, c := range []struct{ line, offered string }{
+		{"dog", ""}, {"one", ""}, {"dine", "done"}, {"fliped 1", "flip"}, {"smokr it all day", ""}, {"flup it over", ""}, {"dicard 1", "discard"}, {"clothe 1", ""},
+	} {
+		b := worryBench(t)
+		before := stands(b)
+		r := b.say(c.line).Text()
+		if got := strings.Contains(r, "Did you mean"); got != (c.offered != "") || !strings.Contains(r, "Did you mean “"+c.offered) && got {
+			t.Errorf("%q, for which %q is to be offered:\n%s", c.line, c.offered, r)
+		}
+		if stands(b) != before {
+			t.Errorf("%q changed something", c.line)
+		}
+	}
+}
