@@ -30,7 +30,6 @@ func readingCommands() []Command {
 	}
 }
 
-// hot says whether readings are of use to a batch now.
 // reading logs what a line such as "pit 148 core 121 at 14:30" says, after the
 // batch and piece it names.
 func (t *Turn) reading(word, args string) (reply.Reply, error) {
