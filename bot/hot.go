@@ -25,8 +25,12 @@ func onlyHot(s course.State) string {
 	return letter
 }
 
-// warmUncured is why meat is not warm before its cure is through.
-const warmUncured = "Hours between 40 and 140 °F (4 and 60 °C) in smoke are where botulism starts (from memory); the cure has to be through first."
+// warmSmoke is what is wrong with hours in the smoke without a cure, and warmUncured
+// why meat is not warm before its own is through.
+const (
+	warmSmoke   = "Hours between 40 and 140 °F (4 and 60 °C) in smoke are where botulism starts (from memory)"
+	warmUncured = warmSmoke + "; the cure has to be through first."
+)
 
 // notHot refuses a reading of what is not in the smoke. Of meat still in its cure it
 // is a warning: if the reading is right, it is warm too soon.

@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strings"
 
-	"larderhand/bot/course"
 	"larderhand/bot/reply"
 	"larderhand/curemath"
 )
@@ -155,32 +154,6 @@ func twoAsked(d draft, word string) error {
 		Example: "open nitrite " + num(float64(d.Higher)) + " ppm"}
 }
 
-const asFreshPork = "Keep it under 40 °F (4 °C) and cook it as fresh pork, to 145 °F (63 °C) and 3 minutes' rest (USDA)"
-
-// gateWeak refuses the smoke to a piece that does not count as cured.
-func (t *Turn) gateWeak(s course.State, p course.PieceState, n string) error {
-	if curemath.Cured(p.Ingoing) {
-		return nil
-	}
-	return &Error{Kind: Dangerous, Why: fmt.Sprintf("%s holds %s of nitrite, under the %s from which meat counts as cured [%s]. It must not be smoked, warm or cold: hours between 40 and 140 °F (4 and 60 °C) in smoke are where botulism starts (from memory). %s. For bacon, cure another belly at a higher aim, such as nitrite 120 ppm.",
-		t.pieceName(s, p.Letter), under(p.Ingoing), ppm(curemath.CuredFrom), curemath.CuredSource().String(), asFreshPork), Example: insteadOfSmoke(s, n)}
-}
-
-// insteadOfSmoke is what is typed of a piece that is not to be smoked: a batch of one
-// ends, and of several the piece goes on without.
-func insteadOfSmoke(s course.State, n string) string {
-	if len(s.Pieces) == 1 {
-		return "close " + n + " cooked as fresh pork"
-	}
-	return "skip " + n + " smoke, to be cooked as fresh pork"
-}
-
-// weakStep is what to do with a piece that waits for a smoke it must not get.
-func weakStep(s course.State, p course.PieceState) []any {
-	n := fmt.Sprintf("%d%s", s.Number, letterOnly(s, p.Letter))
-	return []any{fmt.Sprintf("not into the smoke, with %s of nitrite, under the %s from which meat counts as cured [%s]. %s: ", under(p.Ingoing), ppm(curemath.CuredFrom), curemath.CuredSource().String(), asFreshPork), reply.Type(insteadOfSmoke(s, n))}
-}
-
 // under writes a figure that is under what counts as cured, so that it reads so: 99.96
 // ppm is not 100 ppm.
 func under(p curemath.PPM) string {
@@ -188,10 +161,4 @@ func under(p curemath.PPM) string {
 		return said
 	}
 	return ppm(curemath.PPM(math.Floor(float64(p)*10) / 10))
-}
-
-// tooWeak says whether a piece waits for a smoke it must not get.
-func tooWeak(p course.PieceState) bool {
-	next, ok := p.Next()
-	return ok && next.Step == course.Smoking && !curemath.Cured(p.Ingoing)
 }
