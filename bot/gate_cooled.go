@@ -117,7 +117,7 @@ func (t *Turn) gateCooledPiece(s course.State, p course.PieceState, e entry, at 
 		if said && !at.Before(from) {
 			return nil
 		}
-		core, read, err := t.coreAsked(s, p.Letter, t.Me, 0)
+		core, read, err := t.coreAsked(s, p.Letter, t.Me, func(curemath.Fahrenheit) bool { return true })
 		if err != nil {
 			return err
 		}

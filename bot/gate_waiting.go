@@ -23,7 +23,7 @@ func (t *Turn) gateWaiting(s course.State, p course.PieceState, n string) error 
 		return err
 	}
 	for _, m := range members {
-		core, at, err := t.coreAsked(s, p.Letter, m, coldEnd(p)+0.001)
+		core, at, err := t.coreAsked(s, p.Letter, m, func(core curemath.Fahrenheit) bool { return core > coldEnd(p) })
 		switch {
 		case err != nil:
 			return err
@@ -42,16 +42,16 @@ func (t *Turn) gateWaiting(s course.State, p course.PieceState, n string) error 
 	return nil
 }
 
-// coreAsked is the newest core of a piece, of so much or more, that a member was asked
+// coreAsked is the newest core of a piece, such as is looked for, that a member was asked
 // about and has not answered; its time is zero where there is none.
-func (t *Turn) coreAsked(s course.State, letter string, m store.Member, least curemath.Fahrenheit) (core curemath.Fahrenheit, at time.Time, err error) {
+func (t *Turn) coreAsked(s course.State, letter string, m store.Member, such func(curemath.Fahrenheit) bool) (core curemath.Fahrenheit, at time.Time, err error) {
 	sl, err := slateOf(t.Tx, m.ID)
 	if err != nil {
 		return 0, at, err
 	}
 	for _, w := range sl.Waiting {
 		for _, r := range w.Readings {
-			if w.Batch == s.Number && r.Core != nil && *r.Core >= least && speaksOf(r.Piece, letter) && !r.At.Before(at) {
+			if w.Batch == s.Number && r.Core != nil && such(*r.Core) && speaksOf(r.Piece, letter) && !r.At.Before(at) {
 				core, at = *r.Core, r.At
 			}
 		}
