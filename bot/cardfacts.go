@@ -255,7 +255,7 @@ func (t *Turn) heatFacts(s course.State, full bool) []chart.Fact {
 			if h.ComeUp.State == curemath.ComeUpOver {
 				f.Value += "; slow to come up"
 				if full {
-					f.Value += ":" + t.slowComeUp(h)
+					f.Value += ": " + t.slowComeUp(h)
 				}
 			} else if h.Table6_5.Met && h.Home.Met {
 				f.Verdict = chart.Met

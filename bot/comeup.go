@@ -3,7 +3,6 @@ package bot
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"larderhand/bot/course"
 	"larderhand/bot/reply"
@@ -17,8 +16,8 @@ func (t *Turn) slowComeUp(h curemath.Heat) string {
 		return ""
 	}
 	u := t.units()
-	return fmt.Sprintf(" From %s to %s it took %s, over the %s of the rule for cooked meat [%s]: so cook it before eating.",
-		u.temp(50), u.temp(130), howLong(h.ComeUp.Took), howLong(h.ComeUp.Limit), h.ComeUp.Source.String())
+	return fmt.Sprintf("From %s to %s it took %s, over the %s of the rule for cooked meat [%s]: so cook it before eating.",
+		u.temp(h.ComeUp.From), u.temp(h.ComeUp.To), howLong(h.ComeUp.Took), howLong(h.ComeUp.Limit), h.ComeUp.Source.String())
 }
 
 // sayComeUp says which of the pieces that came out of the smoke was slowest to come up,
@@ -37,8 +36,8 @@ func (t *Turn) sayComeUp(r *reply.Reply, s course.State, list []entry) {
 			}
 		}
 	}
-	if slow := strings.TrimSpace(t.slowComeUp(slowest)); slow != "" {
-		if of := letterAmong(strings.Split(letters(s), ", "), which); of != "" {
+	if slow := t.slowComeUp(slowest); slow != "" {
+		if of := letterFor(s, which); of != "" {
 			slow = of + lowerFirst(slow)
 		}
 		r.Say(slow)

@@ -302,7 +302,9 @@ func (t *Turn) heat(s course.State, letter string) (line string, peak curemath.F
 		if slices.Contains(h.Remarks, curemath.HeatOneReading) {
 			line += " Only one of them is hot, and one may be a slip: read it once more."
 		}
-		line += t.slowComeUp(h)
+		if slow := t.slowComeUp(h); slow != "" {
+			line += " " + slow
+		}
 	case h.Table6_5.Row > 0 && slices.Contains(h.Remarks, curemath.HeatLongGap):
 		line = "Heat so far: the readings lie too far apart to credit any; one every quarter of an hour would show it."
 	case h.Table6_5.Row > 0:

@@ -72,11 +72,12 @@ const (
 // FSIS cooking guideline (2021): from memory.
 type ComeUp struct {
 	State ComeUpState
-	// Took is the time from 50 °F to 130 °F, or to the last reading. With
-	// ComeUpUnknown it is counted from the first reading and is a least.
-	Took   time.Duration
-	Limit  time.Duration
-	Source Source
+	// Took is the time from From to To, or to the last reading. With ComeUpUnknown it
+	// is counted from the first reading and is a least.
+	Took     time.Duration
+	From, To Fahrenheit
+	Limit    time.Duration
+	Source   Source
 }
 
 const (
@@ -88,6 +89,8 @@ const (
 func readComeUp(rs []CoreReading) ComeUp {
 	c := ComeUp{
 		State:  ComeUpNotBegun,
+		From:   comeUpFrom,
+		To:     comeUpTo,
 		Limit:  comeUpLimit,
 		Source: Source{Document: "FSIS cooking guideline", Date: "2021", Status: FromMemory},
 	}
