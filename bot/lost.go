@@ -82,8 +82,8 @@ func uncuredText(p course.PieceState, warm time.Duration, read bool) string {
 }
 
 // lostPing says in a ping which of its pieces are lost, or not for the smoke they wait
-// for, and gives the letters of the others, "" if there are none. How a cooling went is said by its own pings, for which
-// slow is false.
+// for, and gives the letters of the others, "" if there are none. How a cooling went is
+// said by its own pings, for which slow is false.
 func (t *Turn) lostPing(r *reply.Reply, s course.State, letters string, head reply.Span, slow bool) (rest string) {
 	for _, p := range s.Pieces {
 		if letters != "" && !strings.Contains(letters, p.Letter) {

@@ -13,8 +13,8 @@ var (
 	otherCut    = regexp.MustCompile(`(?i)\b(loins?|hams?|shoulders?|butts?|legs?|jowls?|necks?|collars?|hocks?|coppa|tenderloins?)\b`)
 )
 
-// meatOf refuses a cure for what is no pork and with what is no cure, and says what to mind for another cut
-// of it.
+// meatOf refuses a cure for what is no pork and with what is no cure, and says what to
+// mind for another cut of it.
 func meatOf(line parse.CureLine) (remark string, err error) {
 	for _, p := range line.Pieces {
 		if bad := parse.RefusedFlavouring(p.Flavouring); bad != nil { // one that came in a file, or with a recipe

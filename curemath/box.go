@@ -37,9 +37,9 @@ const (
 	maxGap      = 14
 )
 
-// SolveBox gives the grams for a dry box cure. All of every rub counts, by the
-// formula of SolveDry (FSIS Directive 7620.3, chapter 3), and nothing is taken off for liquor that drains away.
-// Errors are *Refusal.
+// SolveBox gives the grams for a dry box cure. All of every rub counts, by the formula
+// of SolveDry (FSIS Directive 7620.3, chapter 3), and nothing is taken off for liquor
+// that drains away. Errors are *Refusal.
 func SolveBox(t BoxTargets) (BoxCure, error) {
 	if t.Rubs == 0 {
 		t.Rubs = DefaultRubs
@@ -124,8 +124,9 @@ func CheckBox(r BoxRecipe) (Check, error) {
 	return c, nil
 }
 
-// BlendMix is the mix that comes of blending that much salt, sugar, sodium
-// nitrite and sodium nitrate, as older bulletins write a dry cure: each its share of the sum (computed).
+// BlendMix is the mix that comes of blending that much salt, sugar, sodium nitrite and
+// sodium nitrate, as older bulletins write a dry cure: each its share of the sum
+// (computed).
 func BlendMix(name string, salt, sugar, nitrite, nitrate Grams) (Mix, error) {
 	all := salt + sugar + nitrite + nitrate
 	if err := checkWeight("weight of the blend", all, 1); err != nil {

@@ -86,8 +86,8 @@ type mixJSON struct {
 	Source                         Source
 }
 
-// LoadMixes reads the embedded mixes; each names its source. An error is a mistake in the file the
-// program was built with.
+// LoadMixes reads the embedded mixes; each names its source. An error is a mistake in
+// the file the program was built with.
 func LoadMixes() (Mixes, error) {
 	var f struct {
 		Note  string

@@ -51,8 +51,9 @@ type limitJSON struct {
 	Source       Source
 }
 
-// LoadRules reads the embedded rule sets; each row names its source. An error is a mistake in the file the
-// program was built with, so it belongs at the start of the program.
+// LoadRules reads the embedded rule sets; each row names its source. An error is a
+// mistake in the file the program was built with, so it belongs at the start of the
+// program.
 func LoadRules() (Rules, error) { return readRules(rulesFile) }
 
 func readRules(file []byte) (Rules, error) {

@@ -11,16 +11,15 @@ const recipeExample = "80 g salt, 40 g brown sugar, 4 g curing mix for 2.3 kg be
 // mostRecipe is the longest recipe read: a long page of a book.
 const mostRecipe = 8 << 10
 
-// Recipe takes a written recipe apart into ingredients with amounts, and the
-// weight of meat it is for. Lines may be parted by line ends, commas,
-// semicolons, bullets, "and" or nothing at all; amounts may be in spoons, cups,
-// ounces, grams, percent of the meat or a rate (25 g/kg), in fractions and
-// ranges, before or after the name. A weight in brackets beside a volume is
-// taken instead of it.
+// Recipe takes a written recipe apart into ingredients with amounts, and the weight of
+// meat it is for. Lines may be parted by line ends, commas, semicolons, bullets, "and"
+// or nothing at all; amounts may be in spoons, cups, ounces, grams, percent of the meat
+// or a rate (25 g/kg), in fractions and ranges, before or after the name. A weight in
+// brackets beside a volume is taken instead of it.
 //
-// Nothing is dropped: every word of the text but an "and" between two
-// ingredients is in the Said of some line or in MeatSaid. What an ingredient is, is not decided here. Errors are *Problem,
-// for a text that is empty, too long or has no amount in it.
+// Nothing is dropped: every word of the text but an "and" between two ingredients is in
+// the Said of some line or in MeatSaid. What an ingredient is, is not decided here.
+// Errors are *Problem, for a text that is empty, too long or has no amount in it.
 func Recipe(s string) (curemath.Recipe, error) {
 	if len(s) > mostRecipe {
 		return curemath.Recipe{}, &Problem{Kind: TooLong, Said: quote(s), Why: "that is longer than a recipe I can read at once", Example: recipeExample}
