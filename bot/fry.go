@@ -14,6 +14,7 @@ import (
 // pen must not pass for "tastes right".
 var (
 	soundsSalty = regexp.MustCompile(`(?i)\bsal|\bslat|\bbrin(y|ey)\b|\btoo much\b`)
+	soundsWeak  = regexp.MustCompile(`(?i)^\W*(?:not salty enough|could be saltier|a bit bland|bland)\W*$`)
 	soundsRight = regexp.MustCompile(`(?i)^\W*(good|fine|right|tastes? (right|good|great|fine)|ok(ay)?|perfect|great|nice|lovely|tasty|just right|yes|yum(my)?|not (too )?salty|not salty enough|could be saltier)\b`)
 )
 
@@ -26,6 +27,8 @@ func (t *Turn) tasted(s course.State, letter, text string, at time.Time) (r repl
 		return r, true, err
 	}
 	switch {
+	case soundsWeak.MatchString(text): // right, and more salt the next time: both are kept
+		return r, false, t.write(s.Batch, letter, course.Note, at, course.Body{Text: "test slice " + clip(strings.TrimSpace(text), 60)})
 	case strings.TrimSpace(text) == "" || soundsRight.MatchString(text):
 		return r, false, nil
 	case soundsSalty.MatchString(text):

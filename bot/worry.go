@@ -198,7 +198,9 @@ func (b *Bot) cry(m Message, line string) (Command, bool) {
 	if m.Press != nil || len(m.Files) > 0 || strings.Contains(line, "\n") || len(strings.Fields(line)) > longestCry {
 		return Command{}, false
 	}
+	unread := false // "meat is sour": a reading that tells no number is none
 	if cmd, args, found := b.find(line); found {
+		unread = slices.Contains([]string{"pit", "core", "temp"}, cmd.Name) && args != "" && !strings.ContainsAny(args, "0123456789")
 		_, _, named, err := parse.Batch(args)
 		if ownWords(cmd, args) || cmd.Batch && (named || err != nil) {
 			return Command{}, false
@@ -212,7 +214,7 @@ func (b *Bot) cry(m Message, line string) (Command, bool) {
 		if (w.topic == "cold" || w.topic == "people") && (parse.LooksLikeCure(line) || parse.LooksLikeCure(afterWord(line))) { // the cure says how cold it is kept, and whom it is for
 			continue
 		}
-		if w.first && w.fits(line) {
+		if (w.first || unread) && w.fits(line) {
 			return Command{Name: "caution", Reads: true, Sums: true, Run: func(t *Turn, line string) (reply.Reply, error) { return w.answer(t, line), nil }}, true
 		}
 	}

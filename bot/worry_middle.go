@@ -2,6 +2,8 @@ package bot
 
 import (
 	"fmt"
+	"regexp"
+	"strings"
 
 	"larderhand/scheduler/plan"
 )
@@ -23,14 +25,17 @@ func findings() []worry {
 			"ppm is parts per million: milligrams of sodium nitrite to each kilogram of raw meat, so 120 ppm are 0.12 g of nitrite, or 1.9 g of a 6.25 % mix, on 1 kg."),
 		worryOf("", `\b(?:`+otherMeat+`)\b`,
 			"I am made for pork belly. Other cuts of pork need other days and other care, since cure goes by thickness, fat and bone; other meat has other rules (poultry needs 165 °F, 74 °C, at the core: USDA), and I don't do it.",
-			"A boneless cut of pork I work out by the bacon limits: `5 lb loin 2 in`. Go by its thickest part, and check the middle."),
+			"A boneless cut of pork I work out by the bacon limits: `5 lb loin 2 in`. Go by its thickest part, and check the middle.").butNot(`\bsauce\b|^\W*(?:with|flavou?r\w*|make it)\b`),
 	}
 }
 
 const otherMeat = `hams?|prosciutto|loins?|coppa|jowls?|shoulders?|pork butt|hocks?|venison|deer|boar|elk|moose|beef|brisket|pastrami|corned beef|jerky|lamb|mutton|goat|rabbit|chickens?|turkeys?|ducks?|goose|geese|poultry|fish|salmon|trout|sausages?|salami`
 
+// softPiece is the letter a line about something soft begins with.
+var softPiece = regexp.MustCompile(`(?i)^\W*(?:(?:my|the|and|piece|slab)\s+)*([a-z])\s+(?:is|was|feels|still|seems|stays)\b`)
+
 // softNow says what gives each batch in its cure more days, or when its check is due.
-func (t *Turn) softNow(string) []string {
+func (t *Turn) softNow(line string) []string {
 	open, err := t.openBatches()
 	if err != nil {
 		return nil
@@ -42,7 +47,11 @@ func (t *Turn) softNow(string) []string {
 		case plan.DateOf(t.Now, t.Loc).Before(s.CheckDate(t.Loc)):
 			out = append(out, fmt.Sprintf("%s has its check on %s and may be soft until then.", name(s), dateText(s.CheckDate(t.Loc))))
 		default:
-			out = append(out, fmt.Sprintf("%s: `longer %d 2 days`", name(s), s.Number))
+			letter := ""
+			if m := softPiece.FindStringSubmatch(line); m != nil && len(s.Pieces) > 1 && hasPiece(s, strings.ToLower(m[1])) {
+				letter = strings.ToLower(m[1])
+			}
+			out = append(out, fmt.Sprintf("%s: `longer %d%s 2 days`", name(s), s.Number, letter))
 		}
 	}
 	return out[:min(len(out), 4)]
