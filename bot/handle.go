@@ -126,7 +126,7 @@ func (b *Bot) answer(ctx context.Context, m Message, line string) (reply.Reply, 
 		if err != nil {
 			return err
 		}
-		if cmd.Name != "caution" { // grams of curing mix are grams everywhere
+		if cmd.Name != "caution" && cmd.Name != "stock" { // grams of curing mix are grams everywhere
 			if err := t.learnUnits(line); err != nil {
 				return err
 			}

@@ -27,7 +27,8 @@ const (
 func unitsOf(s store.Settings) units { return s.Units == "metric" }
 
 var (
-	metricWeight = regexp.MustCompile(`(?i)\d\s*(kg|kilos?|g|grams?)\b`)
+	// Grams of less than a small piece of meat are what a scale shows everywhere.
+	metricWeight = regexp.MustCompile(`(?i)\d\s*(?:kg|kilos?|kilograms?)\b|(?:^|[^\d.,])(?:[3-9]\d\d|\d{4,})\s*(?:g|grams?)\b`)
 	poundWeight  = regexp.MustCompile(`(?i)\d\s*(lbs?|pounds?|oz|ounces?|#)`)
 )
 

@@ -21,3 +21,15 @@ func TestMetricFirst(t *testing.T) {
 		}
 	}
 }
+
+// What a scale shows of curing mix says nothing of the units a person thinks in; meat does.
+func TestUnitsAreThoseOfMeat(t *testing.T) {
+	for line, want := range map[string]bool{
+		"2 kg juniper": true, "900 g": true, "cure 1.5 kilos": true, "2268g belly": true,
+		"i used 8 g of mix": false, "check 60 g salt, 5 g curing mix for 5 lb": false, "250 g": false, "12.500 grams of hope": false,
+	} {
+		if got := metricWeight.MatchString(line); got != want {
+			t.Errorf("%q: %v", line, got)
+		}
+	}
+}
