@@ -89,6 +89,7 @@ type shownCard struct {
 	at     store.Address
 	reply  reply.Reply
 	digest string
+	told   []store.Voice // by the message that the batch is done
 }
 
 func (d Deliverer) deliverCard(ctx context.Context, now time.Time, c store.Chore) (store.Chore, error) {
@@ -116,6 +117,12 @@ func (d Deliverer) deliverCard(ctx context.Context, now time.Time, c store.Chore
 	default:
 		s.card, err = d.redraw(ctx, s)
 	}
+	var f *store.Failure
+	if c.Kind == store.ChoreCardEnd && errors.As(err, &f) && (f.Kind == store.Refused || f.Kind == store.Gone) {
+		if err := d.Bot.Ledger.Update(ctx, now, func(tx Tx) error { return handOn(tx, s.card, s.told) }); err != nil {
+			return c, err
+		}
+	}
 	if err != nil {
 		return c, err
 	}
@@ -123,7 +130,7 @@ func (d Deliverer) deliverCard(ctx context.Context, now time.Time, c store.Chore
 	c.State = store.StateSent
 	return c, d.Bot.Ledger.Update(ctx, now, func(tx Tx) error {
 		if c.Kind == store.ChoreCardEnd {
-			return toldFollowers(tx, s.card)
+			return toldFollowers(tx, s.card, s.told)
 		}
 		return keepCard(tx, s.card)
 	})

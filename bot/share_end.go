@@ -1,18 +1,19 @@
 package bot
 
 import (
+	"slices"
+
 	"larderhand/bot/course"
 	"larderhand/bot/reply"
 	"larderhand/store"
 )
 
-// endText tells a card's followers that the batch is done; empty if nobody is to be
-// told by this card, or if it is not done after all.
-func (t *Turn) endText(s course.State, c store.Card) (reply.Reply, error) {
-	var r reply.Reply
-	list, err := toTell(t.Tx, c)
+// endText tells a card's followers that the batch is done, and gives whom; empty if
+// nobody is to be told by this card, or if it is not done after all.
+func (t *Turn) endText(s course.State, c store.Card) (r reply.Reply, list []store.Voice, err error) {
+	list, err = toTell(t.Tx, c)
 	if err != nil || len(list) == 0 || !done(s) {
-		return r, err
+		return r, nil, err
 	}
 	line := []any{"For "}
 	for i, v := range list {
@@ -23,7 +24,7 @@ func (t *Turn) endText(s course.State, c store.Card) (reply.Reply, error) {
 		r.Mentions = append(r.Mentions, v.Key)
 	}
 	r.Say(append(line, ": ", reply.B(orElse(flavours(s), "the batch")), " of ", c.OwnerName, " is ", stood(t.standing(s), s), ". You asked to be told; that was it.")...)
-	return r, nil
+	return r, list, nil
 }
 
 // toTell are the followers of a card it tells. Whoever follows several cards of one
@@ -84,12 +85,8 @@ func sameFollowing(tx Tx, c store.Card) ([]store.Card, error) {
 }
 
 // toldFollowers lets those go whom a card told, from all cards of its batch: they are
-// told once.
-func toldFollowers(tx Tx, c store.Card) error {
-	told, err := toTell(tx, c)
-	if err != nil {
-		return err
-	}
+// told once. Who came to follow it meanwhile is told by another message.
+func toldFollowers(tx Tx, c store.Card, told []store.Voice) error {
 	others, err := sameFollowing(tx, c)
 	if err != nil {
 		return err
@@ -97,6 +94,40 @@ func toldFollowers(tx Tx, c store.Card) error {
 	for _, o := range append(others, c) {
 		for _, v := range told {
 			if _, err := tx.Speak(o.ID, store.Follows, v, false); err != nil {
+				return err
+			}
+		}
+	}
+	if late, err := toTell(tx, c); err != nil || len(late) == 0 {
+		return err
+	}
+	return tx.TouchCard(c, store.ChoreCardEnd)
+}
+
+// handOn has the next card tell those whom a card was to tell and could not. Who
+// follows no other stays with it.
+func handOn(tx Tx, c store.Card, untold []store.Voice) error {
+	others, err := sameFollowing(tx, c)
+	if err != nil {
+		return err
+	}
+	for _, o := range others {
+		there, err := tx.Voices(o.ID, store.Follows)
+		if err != nil {
+			return err
+		}
+		touch := false
+		for _, v := range untold {
+			if !slices.ContainsFunc(there, func(w store.Voice) bool { return w.Key == v.Key }) {
+				continue
+			}
+			if _, err := tx.Speak(c.ID, store.Follows, v, false); err != nil {
+				return err
+			}
+			touch = true
+		}
+		if touch {
+			if err := tx.TouchCard(o, store.ChoreCardEnd); err != nil {
 				return err
 			}
 		}

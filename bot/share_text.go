@@ -46,7 +46,7 @@ func (b *Bot) composeCard(ctx context.Context, tx Tx, now time.Time, c store.Cho
 		}
 		return out, nil
 	case c.Kind == store.ChoreCardEnd:
-		out.reply, err = t.endText(s, out.card)
+		out.reply, out.told, err = t.endText(s, out.card)
 		return out, err
 	}
 	r, err := t.cardText(s, out.card)
