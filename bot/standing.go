@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -68,9 +69,29 @@ func (t *Turn) sayNext(r *reply.Reply, s course.State) error {
 	if !ok {
 		return nil
 	}
-	if next.Step == course.Firm {
-		return t.sayNextPing(r, s)
+	if next.Step != course.Firm {
+		sayNextStep(r, s, next, pieces)
 	}
+	return t.sayNextPing(r, s)
+}
+
+// sayNextAfter says what comes next after a step of some pieces, "" for all: of those
+// first, where others of the batch lag behind them.
+func (t *Turn) sayNextAfter(r *reply.Reply, s course.State, of []string) error {
+	all := t.goesOn(s)
+	those := all
+	if s.End == "" && len(of) > 0 && of[0] != "" {
+		those.Pieces = slices.DeleteFunc(slices.Clone(all.Pieces), func(p course.PieceState) bool { return !slices.Contains(of, p.Letter) })
+	}
+	first, _, _ := all.Next()
+	if next, pieces, ok := those.Next(); ok && next.Step != first.Step && next.Step != course.Firm {
+		sayNextStep(r, s, next, pieces)
+	}
+	return t.sayNext(r, s)
+}
+
+// sayNextStep says the step pieces wait for, with its button.
+func sayNextStep(r *reply.Reply, s course.State, next course.Info, pieces []string) {
 	of := ""
 	if n := pieceNames(s, strings.Join(pieces, "")); n != "" {
 		of = n + ": "
@@ -83,7 +104,6 @@ func (t *Turn) sayNext(r *reply.Reply, s course.State) error {
 		buttons = append(buttons, reply.Button{Label: "Too salty", Line: fmt.Sprintf("fry %s too salty", target), Version: s.Version})
 	}
 	r.Press(buttons...)
-	return t.sayNextPing(r, s)
 }
 
 // sayNextPing says when the person hears from us next about a batch.

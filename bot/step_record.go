@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
 	"slices"
@@ -18,6 +19,11 @@ func (t *Turn) done(args string) (reply.Reply, error) {
 		return reply.Reply{}, err
 	}
 	s := p.State
+	if len(p.Of) == 0 {
+		if err := whichStep(s); err != nil {
+			return reply.Reply{}, err
+		}
+	}
 	next, _, ok := s.Next()
 	for i, letter := range p.Of {
 		piece, _ := s.Find(letter)
@@ -34,6 +40,38 @@ func (t *Turn) done(args string) (reply.Reply, error) {
 		return reply.Reply{}, &Error{Kind: NotNow, Why: name(s) + " is packed; nothing is left to do but eat it.", Example: fmt.Sprintf("batch %d", s.Number)}
 	}
 	return t.step(next.Step, args)
+}
+
+// whichStep asks which step is done where the pieces of a batch wait for different ones.
+func whichStep(s course.State) error {
+	var infos []course.Info
+	of := map[course.Step][]string{}
+	for _, p := range s.Pieces {
+		next, ok := p.Next()
+		if !ok || s.End != "" {
+			continue
+		}
+		if len(of[next.Step]) == 0 {
+			infos = append(infos, next)
+		}
+		of[next.Step] = append(of[next.Step], p.Letter)
+	}
+	if len(infos) < 2 {
+		return nil
+	}
+	e := &Error{Kind: BadInput}
+	var list []string
+	for _, info := range infos {
+		letters := of[info.Step]
+		list = append(list, pieceNames(s, join(letters))+": "+strings.TrimRight(info.Ask, ".?"))
+		line := fmt.Sprintf("%s %s", info.Step, targetOf(s, info.Step, letters))
+		if len(e.Buttons) < 4 {
+			e.Buttons = append(e.Buttons, reply.Button{Label: info.Press + " " + join(letters), Line: line, Version: s.Version})
+		}
+		e.Example = cmp.Or(e.Example, fmt.Sprintf("done %d%s", s.Number, letters[0]))
+	}
+	e.Why = fmt.Sprintf("The pieces of %s wait for different steps: %s. Which is done? Nothing was recorded.", name(s), strings.Join(list, "; "))
+	return e
 }
 
 // step records that a step was done: now or at the time said, for the batch or
@@ -108,7 +146,11 @@ func (t *Turn) step(step course.Step, args string) (reply.Reply, error) {
 			return r, err
 		}
 	}
-	return r, t.sayNext(&r, s)
+	var of []string
+	for _, e := range list {
+		of = append(of, e.of...)
+	}
+	return r, t.sayNextAfter(&r, s, of)
 }
 
 // sayDone names the pieces a step was recorded of, and those named that had it before.
