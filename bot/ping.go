@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"larderhand/bot/course"
@@ -61,7 +62,7 @@ func (t *Turn) pingText(c store.Chore, s course.State, said []store.Chore) reply
 		sayHow(&r, info, s, strings.Split(c.Piece, ""))
 	}
 	slows := c.Kind == string(course.Cooled) || asksSmoke(c.Kind)
-	if n := unanswered(said, c.Kind, s); plan.AskToStop(n+1) && !r.Empty() && (c.Urgency == store.Routine || slows) {
+	if n := unanswered(askedOfAll(said, c, s), c.Kind, s); plan.AskToStop(n+1) && !r.Empty() && (c.Urgency == store.Routine || slows) {
 		how := "every third day"
 		if c.Urgency != store.Routine {
 			how = "less often"
@@ -98,6 +99,17 @@ func missedText(n int) string {
 		return "No flip was noted yesterday. One missed day does no harm; two make the cure uneven."
 	}
 	return fmt.Sprintf("No flip was noted for %d days. Flip it now and rub any dry spots; the cure may be uneven.", n)
+}
+
+// askedOfAll leaves out cure checks that did not ask for every piece this one asks for.
+func askedOfAll(said []store.Chore, c store.Chore, s course.State) []store.Chore {
+	if c.Kind != string(course.Firm) {
+		return said
+	}
+	of := orElse(c.Piece, join(pieceLetters(s)))
+	return slices.DeleteFunc(slices.Clone(said), func(o store.Chore) bool {
+		return o.Piece != "" && strings.ContainsFunc(of, func(l rune) bool { return !strings.ContainsRune(o.Piece, l) })
+	})
 }
 
 // unanswered counts the pings of a kind since anything was last told of a batch; a

@@ -15,10 +15,13 @@ type used struct {
 }
 
 // used looks at the pings of a kind; n counts those since an instant.
-func (w *wanting) used(kind string, since time.Time) used {
+func (w *wanting) used(kind string, since time.Time) used { return w.usedOf(kind, "", since) }
+
+// usedOf looks at those that spoke of a piece.
+func (w *wanting) usedOf(kind, letter string, since time.Time) used {
 	var u used
 	for _, c := range w.said {
-		if c.Kind != kind {
+		if c.Kind != kind || !speaksOf(c.Piece, letter) {
 			continue
 		}
 		if d, err := plan.ParseDate(c.Slot); err == nil {
@@ -78,37 +81,44 @@ func (w *wanting) curing(g group) {
 	if w.rub(day) {
 		return
 	}
-	check, due := w.checked(g, day)
-	if len(due) < len(w.lettersOf(g)) {
+	flipped, due := false, false
+	for _, letter := range w.lettersOf(g) {
+		if day.Before(w.CheckDateOf(letter, w.r.Loc)) {
+			flipped = true
+		} else {
+			due = true
+		}
+	}
+	if flipped {
 		w.plant(Flip, "", day.String(), at, store.Routine)
 	}
-	if due == "" {
-		return
+	if due {
+		w.check(g)
 	}
-	letters := g.letters
-	if len(due) < len(w.lettersOf(g)) {
-		letters = due
-	}
-	u := w.used(string(Firm), w.LastTold())
-	u.slot = later(u.slot, check.AddDays(-1))
-	day, at = w.nextDay(w.Opened, u, plan.Date{})
-	w.plant(string(Firm), letters, day.String(), at, store.Routine)
 }
 
-// checked are the pieces of a group whose cure check is due by a day, and the first day
-// of it.
-func (w *wanting) checked(g group, day plan.Date) (first plan.Date, due string) {
+// check plants the cure check of the pieces whose days are over when the first of them
+// is to be asked for: one that was asked for in vain does not put off another.
+func (w *wanting) check(g group) {
+	var first plan.Date
+	var at time.Time
 	for _, letter := range w.lettersOf(g) {
-		check := w.CheckDateOf(letter, w.r.Loc)
-		if day.Before(check) {
-			continue
+		u := w.usedOf(string(Firm), letter, w.LastTold())
+		u.slot = later(u.slot, w.CheckDateOf(letter, w.r.Loc).AddDays(-1))
+		if day, when := w.nextDay(w.Opened, u, plan.Date{}); first.IsZero() || day.Before(first) {
+			first, at = day, when
 		}
-		if due == "" || check.Before(first) {
-			first = check
-		}
-		due += letter
 	}
-	return first, due
+	letters, all := "", w.lettersOf(g)
+	for _, letter := range all {
+		if !first.Before(w.CheckDateOf(letter, w.r.Loc)) {
+			letters += letter
+		}
+	}
+	if len(letters) == len(all) {
+		letters = g.letters
+	}
+	w.plant(string(Firm), letters, first.String(), at, store.Routine)
 }
 
 // rub plants the next go of a box cure once its day has come; a cure with goes
