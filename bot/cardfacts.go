@@ -277,12 +277,12 @@ func (t *Turn) coolingText(c curemath.Cooling, full bool) string {
 	var parts []string
 	for _, w := range c.Windows {
 		if !w.End.IsZero() {
-			how := "in at most"
-			if w.State != curemath.WindowMet && w.Took > w.Window.Within {
-				how = "first read after"
-			}
 			u := t.units()
-			parts = append(parts, fmt.Sprintf("%s to %s %s %s of %s", u.temp(w.Window.From), u.temp(w.Window.To), how, howLong(w.Took), howLong(w.Window.Within)))
+			said := fmt.Sprintf("in at most %s of %s", howLong(w.Took), howLong(w.Window.Within))
+			if w.State != curemath.WindowMet && w.Took > w.Window.Within {
+				said = fmt.Sprintf("within %s, but first read there after %s", howLong(w.Window.Within), howLong(w.Took))
+			}
+			parts = append(parts, fmt.Sprintf("%s to %s %s", u.temp(w.Window.From), u.temp(w.Window.To), said))
 		}
 	}
 	if full {

@@ -16,25 +16,48 @@ func sayHow(r *reply.Reply, info course.Info, s course.State, letters []string) 
 		r.Say(info.How)
 		return
 	}
-	var rules []curemath.CoolingRule
+	var lines []string
 	of := map[string]string{}
 	for _, p := range s.Pieces {
 		if len(letters) > 0 && !slices.Contains(letters, p.Letter) {
 			continue
 		}
 		rule := curemath.CoolingRuleFor(p.Ingoing)
-		if _, ok := of[rule.Key]; !ok {
-			rules = append(rules, rule)
-		}
-		of[rule.Key] += p.Letter
-	}
-	for _, rule := range rules {
 		line := coolingHow(rule)
-		if len(rules) > 1 {
-			line = strings.Join(strings.Split(of[rule.Key], ""), ", ") + ": " + line
+		if neverHot(s, p, rule) {
+			line = stayCold(rule)
 		}
-		r.Say(line)
+		if of[line] == "" {
+			lines = append(lines, line)
+		}
+		of[line] += p.Letter
 	}
+	for _, line := range lines {
+		who := ""
+		if len(lines) > 1 {
+			who = strings.Join(strings.Split(of[line], ""), ", ") + ": "
+		}
+		r.Say(who, line)
+	}
+}
+
+// neverHot says whether the core of a piece was read in its smoke, and never over the
+// end of its first cooling window: what was never hot has no way down from it.
+func neverHot(s course.State, p course.PieceState, rule curemath.CoolingRule) bool {
+	cores := course.Since(s.Cores(p.Letter), p.Marks[course.Smoking].At)
+	for _, c := range cores {
+		if c.Temp > rule.Windows[0].To {
+			return false
+		}
+	}
+	return len(cores) > 0
+}
+
+// stayCold is what is left of a rule for what never was hot.
+func stayCold(rule curemath.CoolingRule) string {
+	first, last := rule.Windows[0].To, rule.Windows[len(rule.Windows)-1]
+	return fmt.Sprintf("By its readings its core never was over %s °F (%s °C), so there is no heat to cool from: it is raw, keep it cold. Back into the fridge now; to %s °F (%s °C) within %s [%s].",
+		trim(float64(first), 0), trim(float64(first.Celsius()), 0), trim(float64(last.To), 0), trim(float64(last.To.Celsius()), 0), howLong(last.Within), rule.Source.String())
 }
 
 // coolingHow writes a rule out: from where to where within what time.
