@@ -89,7 +89,7 @@ func worries() []worry {
 			"One missed day does no harm; two make the cure uneven. Flip it now, rub any dry spots, and say `flip`."), `\d`, nil),
 		w("cold", `\b(fridge|refrigerator|cooler|power|outage|warm|thawed|left out|counter|room temp)\b`,
 			warmMeat).with((*Turn).fridgeCold).butNot(`^((it|they|all|meat|belly|bellies|pieces|the|is|are|'s|'re|put|back|now|on a rack|on the rack|uncovered|straight)[ ,]*)*in(to)? (the|my) fridge( now| overnight| again)?[.! ]*$`),
-		w("heat", `\bfire\b.*\b(out|died|dead)\b|\b(out|died)\b.*\bfire\b|\bpit\b.*\b(cold|died|out)\b`,
+		w("heat", `\b(fire|smoke|coals?)\b.*\b(went out|died|dead)\b|\bfire\b.*\bout\b|\b(out|died)\b.*\bfire\b|\bpit\b.*\b(cold|died|out)\b`,
 			"Relight it, or take the meat out and into the fridge: a warm, dying pit is the worst place for it. Then tell me what pit and core read."),
 		w("heat", `\bdanger zone\b`,
 			"Between 40 and 140 °F (4 and 60 °C) germs grow and spores wake. I count those hours from the readings you tell me, and say so with each: type `batch` and its number."),

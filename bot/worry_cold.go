@@ -13,7 +13,7 @@ const coldBox = `\b(?:fridges?|refrigerators?|freezers?|coolers?|ice ?box)\b`
 
 // powerCut is what to do when the cold failed.
 func powerCut() worry {
-	return worryOf("cold", `\b(?:black|brown)-?\s?outs?\b|\b(?:power|electric\w*|current|mains)\b.*\b(?:cut|cuts|out|off|outage|fail\w*|gone|down|loss|lost|back|tripped)\b|\b(?:no|lost|without) (?:power|electricity|current)\b|\bfuse\b.*\b(?:blew|blown|tripped)\b`+
+	return worryOf("cold", `\b(?:black|brown)-?\s?outs?\b|\boutage\b|\b(?:left|stood|stayed|sat|was) (?:it |them |the meat |the belly |the bag )?(?:out|warm)\b.*\b(?:\d+|two|three|four|five|six|some|few|all|over) ?(?:h|hours?|hrs?|night|day|days)\b|\b(?:left|stood|sat) (?:it |them |the meat |the belly )?out overnight\b|\b(?:power|electric\w*|current|mains)\b.*\b(?:cut|cuts|out|off|outage|fail\w*|gone|down|loss|lost|back|tripped)\b|\b(?:no|lost|without) (?:power|electricity|current)\b|\bfuse\b.*\b(?:blew|blown|tripped)\b`+
 		`|`+coldBox+`(?: door)?\W+(?:\w+\W+){0,3}?(?:off|failed|fails|died|dead|broken?|broke down|broke|stopped|quit|unplugged|defrosted|switched off|thawed|ajar|stood open|left open|was open|not (?:running|working|on|cold)|isn'?t (?:running|working|on|cold)|wasn'?t (?:running|working|on|cold))\b|\b(?:unplugged|switched off|turned off|left open)\b.*`+coldBox,
 		"Meat that was over 40 °F (4 °C) for more than 2 hours is thrown away, cured or not (1 hour above 90 °F, 32 °C); don't taste it to find out (USDA; from memory).",
 		"What does a thermometer in the middle of the meat read now? At 40 °F (4 °C) or under: keep it shut and cold, and cure on. Over it, and nobody knows since when: count it as too long.",

@@ -24,7 +24,7 @@ func harms() []worry {
 			"Say what the animal weighs, how much it ate and when, and have the packet of curing mix at hand.").ahead().then(gone("eaten by an animal")),
 		worryOf("people", `\b(pregnan\w+|breast-?\s?feed\w*|g6pd|infants?|bab(y|ies)|newborns?|toddlers?)\b`+
 			`|\b(child(ren)?|kids?|wife|sons?|daughters?|gran(s|ny|nies|d?mas?|d?pas?|dmothers?|dfathers?|dparents?|dads?|dson|ddaughter)?|elderly|old people|mother|mum|mom|father|dad)\b.*(\b(eat|have|give|safe|allowed|ok|okay|kidneys?|blood pressure|low salt|ill|frail)\b|\bis (over )?\d{2,3}\b)`+
-			`|\b(can|may|should|give|feed|safe)\b.*\b(child(ren)?|kids?|gran(s|ny|d?mas?|d?pas?|dmother|dfather|dparents|dad)?|elderly|old people)\b|\b(low|no)[- ]salt diet\b|\bkidneys?\b|\bblood pressure\b`,
+			`|\b(can|may|should|give|feed|safe)\b.*\b(child(ren)?|kids?|gran(s|ny|d?mas?|d?pas?|dmother|dfather|dparents|dad)?|elderly|old people)\b|\b(low|no)[- ]salt diet\b|\b(ok|okay|safe|fine|good|bad) for (a |an |my |our |the |small |little )*(child(ren)?|kids?|sons?|daughters?|wife|gran(s|ny|d?mas?|d?pas?|dmother|dfather|dparents|dad)?|elderly|old people|\d+ (year|month)s?)|\b\d+[- ](year|month)s?[- ]old\b|\bkidneys?\b|\bblood pressure\b`,
 			"Medical advice before cured meat: babies under 6 months, pregnant people, people with G6PD lack or told to limit salt (from memory).",
 			"For them, for children, and for the old and the ill, never raw or half cooked: home-smoked meat to 160 °F (71 °C) at the core (NCHFP 6.1.3).").ahead().butNot(`\bbaby back\b|` + eats + `.*` + saysMix + `|\bgot into\b|\b(flip|turn|ping|says|said|told|thinks|asks|asked)`),
 	}

@@ -14,10 +14,10 @@ const pitWords = `\b(?:pit|smoker|grate|chamber|smokehouse|cabinet)\b`
 // smoking are the worries of the smoke day.
 func smoking() []worry {
 	return []worry{
-		worryOf("heat", pitWords+`.*\b(?:got(?: up)? to|hit|hits|reached|went(?: up| over)*(?: to)?|climbed|spiked|shot up|ran(?: up)?(?: at| to)?|peaked|jumped|rose|was(?: up)?(?: at| over)?|has been|over|above)\b\D{0,12}\d{2,3}|`+pitWords+`.*\b(?:too hot|too warm|running hot|(?:is|gets?|getting|so|very|really) hot|overheat\w*|flared?|runaway|ran away)\b|\b(?:too hot|flare-?up)\b.*`+pitWords,
+		worryOf("heat", pitWords+`.*\b(?:got(?: up)? to|hit|hits|reached|went(?: up| over)*(?: to)?|climbed|spiked|shot up|ran(?: up)?(?: at| to)?|peaked|jumped|rose|was(?: up)?(?: at| over)?|has been|over|above)\b\D{0,12}\d{2,3}|`+pitWords+`.*\b(?:too hot|too warm|running hot|(?:is|gets?|getting|so|very|really) hot|overheat\w*|flared?|runaway|ran away)\b|\b(?:too hot|flare-?up)\b.*`+pitWords+`|^\W*(?:the |my |pit )*temp(?:erature)?s? (?:is|are|got|gets|was|way|much|far)* ?too (?:high|hot)\b`,
 			"Keep the pit under 160 °F (71 °C) and never over 170 °F (77 °C), or the fat renders out: close the vents, open the lid a crack (common practice, no source).",
 			"Read the core now: a hot pit takes it to its target sooner than planned.").ahead().with((*Turn).pitTold).then((*Turn).readNow).butNot(`\bcore\b.*\d|\d\s*/\s*\d`),
-		worryOf("heat", `\b(?:stalled|stalls|stalling|a stall|stall|plateau\w*)\b|\bstuck (?:at|on|around|near|for)\b|\b(?:won'?t|wont|not|isn'?t|doesn'?t|stopped|hasn'?t|hardly) (?:go(?:ing)? up|ris(?:e|ing|en)|mov(?:e|ing|ed)|climb(?:ing|ed)?|budg(?:e|ing|ed))\b`,
+		worryOf("heat", `\b(?:stalled|stalls|stalling|a stall|stall|plateau\w*)\b|\b(?:temp\w*|core|it|it's|its) (?:is )?stuck\W*$|\bstuck (?:at|on|around|near|for)\b|\b(?:won'?t|wont|not|isn'?t|doesn'?t|stopped|hasn'?t|hardly) (?:go(?:ing)? up|ris(?:e|ing|en)|mov(?:e|ing|ed)|climb(?:ing|ed)?|budg(?:e|ing|ed))\b`,
 			"A stall: water drying off the surface cools the meat as fast as the pit warms it. It can last for hours and then goes on; hold the pit, don't chase it (common practice, no source).",
 			"A core close under its pit is no stall: it can't get warmer than the pit. Keep the pit under 160 °F (71 °C), and let only fully cured meat stand in the warm for hours.").ahead().then((*Turn).readNow).butNot(`\b(?:rack|bag|lid|door|drain)\b`),
 		worryOf("heat", pitWords+`.*\b\d{3}\b`,
