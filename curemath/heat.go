@@ -40,7 +40,8 @@ type Heat struct {
 }
 
 // HeatSoFar reads core readings against every heat rule. Readings are in order
-// of time, each time once. Each rule names its source, and the trail the formula's.
+// of time, each time once. The tables are those of FSIS Appendix A (1999), the single
+// temperatures USDA's and NCHFP's; each rule, and each step of the trail, names its own.
 // Errors are ReadingError values.
 func HeatSoFar(readings []CoreReading) (Heat, error) {
 	if err := checkCore(readings); err != nil {

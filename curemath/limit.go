@@ -50,8 +50,9 @@ func (l Limit) Text() string {
 	}
 }
 
-// MaxFor is Max held also to the document's own figure for potassium nitrite
-// (its source is the row's) when the mix is made with that. It is in ppm of sodium nitrite.
+// MaxFor is Max held also to the document's own figure for potassium nitrite, such as
+// that beside 9 CFR 424.22(b) (from memory), when the mix is made with that. It is in ppm of sodium
+// nitrite.
 func (l Limit) MaxFor(m Mix) PPM {
 	if !m.Potassium || l.Potassium == 0 {
 		return l.Max

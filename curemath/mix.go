@@ -41,8 +41,8 @@ func (m Mix) SodiumNitrite() Percent {
 	return m.Nitrite
 }
 
-// StandardMix is the mix most recipes mean: 6.25 % sodium nitrite, rest salt (its
-// source is in data/mixes.json).
+// StandardMix is the mix most recipes mean: 6.25 % sodium nitrite, rest salt
+// (supplier sheets: second-hand).
 func StandardMix() Mix {
 	return Mix{
 		Name:    "6.25 % curing mix",
@@ -51,8 +51,8 @@ func StandardMix() Mix {
 	}
 }
 
-// MixOf is a mix of that much sodium nitrite with salt, as read off a packet; the
-// packet is its source. It refuses a percent no curing mix has.
+// MixOf is a mix of that much sodium nitrite with salt, as read off a packet,
+// whose word is taken as exact. It refuses a percent no curing mix has.
 func MixOf(nitrite Percent) (Mix, error) {
 	m := Mix{Name: figure(float64(nitrite), 3) + " % curing mix", Nitrite: nitrite}
 	if err := m.check(); err != nil {

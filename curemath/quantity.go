@@ -32,7 +32,7 @@ type Percent float64
 // form the calculations handbook (FSIS Directive 7620.3, chapter 3) works in.
 func (p Percent) Proportion() float64 { return float64(p) / 100 }
 
-// Of gives that share of a mass, by definition.
+// Of gives that share of a mass (exact, by definition).
 func (p Percent) Of(g Grams) Grams { return g * Grams(p.Proportion()) }
 
 // PPM is milligrams of a substance in a kilogram of meat. Unless a name says
@@ -40,8 +40,8 @@ func (p Percent) Of(g Grams) Grams { return g * Grams(p.Proportion()) }
 // nitrite.
 type PPM float64
 
-// Of gives the mass of substance that many ppm of a meat weight comes to, by
-// definition: milligrams in a kilogram.
+// Of gives the mass of substance that many ppm of a meat weight comes to:
+// milligrams in a kilogram (exact, by definition).
 func (p PPM) Of(g Grams) Grams { return g * Grams(p) / 1e6 }
 
 // Percent gives the same share in percent (10,000 ppm is 1 %, exact).

@@ -94,7 +94,7 @@ func (r RuleSet) BaconLimit(m Method, rindOn bool) Limit {
 
 // Aim is what to aim at when the person named nothing: DefaultNitrite, or the
 // limit where that is lower. It is on the weight without rind. The default
-// is our own choice; the limit names its source.
+// is our own choice, common practice; the limit names its document.
 func (r RuleSet) Aim(m Method) PPM {
 	return min(DefaultNitrite, r.BaconLimit(m, false).Max)
 }
