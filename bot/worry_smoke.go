@@ -42,7 +42,7 @@ func (t *Turn) pitTold(line string) []string {
 
 const (
 	hotPit  curemath.Fahrenheit = 170 // common practice, no source
-	mostPit curemath.Fahrenheit = 700
+	mostPit curemath.Fahrenheit = 700 // no smokehouse has more: our own choice, no source
 )
 
 // readNow asks for what the thermometers of each batch in the smoke read now.
