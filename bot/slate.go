@@ -12,9 +12,8 @@ import (
 // without the other.
 type slate struct {
 	draft
-	Checked   string    `json:"checked,omitempty"`
-	Waiting   []pending `json:"waiting,omitempty"`
-	Questions int       `json:"questions,omitempty"` // the number of the last one, of which none is given twice
+	Checked string    `json:"checked,omitempty"`
+	Waiting []pending `json:"waiting,omitempty"`
 }
 
 func (t *Turn) slate() (slate, error) { return slateOf(t.Tx, t.Me.ID) }
@@ -38,7 +37,7 @@ func (t *Turn) saveSlate(s slate) error {
 	if t.Tx == nil {
 		return nil
 	}
-	if s.draft.empty() && s.Checked == "" && s.Questions == 0 {
+	if s.draft.empty() && s.Checked == "" && len(s.Waiting) == 0 {
 		return t.Tx.SaveDraft(t.Me.ID, "")
 	}
 	body, err := json.Marshal(s)

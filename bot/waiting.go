@@ -52,31 +52,28 @@ func (t *Turn) setAside(p pending) (asked pending, others []pending, err error) 
 	if len(sl.Waiting) >= mostAsked {
 		return p, nil, t.whichWaiting(sl.Waiting, "I keep no more of them aside, so this was not noted, being odd too; what is not odd still is. Were they all slips, say drop all; all right, keep all. Then this again.")
 	}
-	if sl.Questions, err = t.questions(); err != nil {
+	others = sl.Waiting
+	if p.N, err = t.number(others); err != nil {
 		return p, nil, err
 	}
-	others = sl.Waiting
-	sl.Questions++
-	p.N = sl.Questions
 	sl.Waiting = append(slices.Clone(others), p)
 	return p, others, t.saveSlate(sl)
 }
 
-// questions is how many were asked in the conversation, whomever: under one number no
-// two people are asked, so that pressing somebody else's button answers nothing.
-func (t *Turn) questions() (most int, err error) {
-	members, err := t.Tx.Members(t.Conv.ID)
-	if err != nil {
-		return 0, err
+// askedSetting is the number of the last question asked in a conversation.
+const askedSetting = "asked"
+
+// number is a number for a question, of which none is given twice in the conversation,
+// whoever is asked: so pressing somebody else's button answers nothing.
+func (t *Turn) number(waiting []pending) (n int, err error) {
+	n, _ = strconv.Atoi(t.Conv.Settings.Named[askedSetting])
+	for _, w := range waiting {
+		n = max(n, w.N)
 	}
-	for _, m := range members {
-		sl, err := slateOf(t.Tx, m.ID)
-		if err != nil {
-			return 0, err
-		}
-		most = max(most, sl.Questions)
-	}
-	return most, nil
+	n++
+	t.name(askedSetting, strconv.Itoa(n))
+	t.Conv, err = t.Tx.SaveConversation(t.Conv)
+	return n, err
 }
 
 // alike says whether two readings are of one instant and say the same.
