@@ -135,6 +135,8 @@ func (t *Turn) cookWord(s course.State, p course.PieceState) string {
 	switch {
 	case !curemath.Cured(p.Ingoing):
 		return fmt.Sprintf("Only %s nitrite, not fully cured; cook before eating, as fresh pork", under(p.Ingoing))
+	case !ok && !p.Has(course.Firm):
+		return "Raw pork still in its cure"
 	case !ok || smoked.Skipped:
 		return "Cured, not smoked; cook before eating"
 	case t.unshown(s, p) == "" && heatedThrough(s, p, smoked):

@@ -74,7 +74,7 @@ func (c *RecipeCheck) rewrite(q *RecipeQuestion, s *spread) {
 	mix, add := t.recipeDose(c, s, rest, restSalt)
 	step := mixStep(mix, piece)
 	r := &Rewrite{Piece: piece, Mix: t.mix, Aim: t.nitrite, Water: restWater, Cover: c.Cover * k}
-	r.Lines = append(r.Lines, RewriteLine{Name: t.mix.Name, Weigh: roundDown(mix, step), Cure: true, Was: c.cureLine(s), Note: c.doseNote(t.nitrite, step)})
+	r.Lines = append(r.Lines, RewriteLine{Name: t.mix.Name, Weigh: roundDown(mix, step), Cure: true, Was: c.cureLine(s), Note: c.doseNote(&t, step)})
 	giveWay := 1.0
 	if salt > 0 {
 		giveWay = float64(add / salt)
@@ -94,8 +94,11 @@ func (c *RecipeCheck) rewrite(q *RecipeQuestion, s *spread) {
 }
 
 // doseNote says what the cure aims at and what scale it takes.
-func (c *RecipeCheck) doseNote(aim PPM, step Grams) string {
-	l := about("for ").ppm(aim)
+func (c *RecipeCheck) doseNote(t *targets, step Grams) string {
+	l := about("for ").ppm(t.nitrite)
+	if t.rindOn {
+		l.say(" less a tenth (rind)")
+	}
 	if c.Nitrite.Typical > 0 {
 		l.say("; the recipe has about ").figure(float64(c.Nitrite.Typical), 0)
 	}
