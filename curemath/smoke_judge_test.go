@@ -185,7 +185,7 @@ func rangesOf(tb testing.TB, smokes int, of ...reading) []float64 {
 // much as all of them: most of the doubt is in the meat, not in the thermometer.
 func TestRangeWidensWithFewerReadings(t *testing.T) {
 	if testing.Short() {
-		t.Skip("hundreds of forecasts")
+		t.Skip("hundreds of forecasts take long under the race detector and have no races to find; the run without -short makes them")
 	}
 	w := rangesOf(t, 110, reading{0.7, 1}, reading{0.7, 3}, reading{0.7, 6})
 	t.Logf("%.2f h wide, with a third of the readings %.2f h, with a sixth %.2f h", w[0], w[1], w[2])
