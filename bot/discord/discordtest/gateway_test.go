@@ -1,6 +1,7 @@
 package discordtest_test
 
 import (
+	"errors"
 	"strconv"
 	"strings"
 	"sync"
@@ -12,12 +13,40 @@ import (
 	"larderhand/bot/discord/discordtest"
 )
 
-// steady is a client that reconnects by itself.
+// steady is a client that is connected anew whenever its connection ends. The
+// library's own reconnecting is off: it opens a connection from two goroutines at
+// once, one of which reads without a lock what the other writes.
 func steady(t testing.TB, s *discordtest.Server) *discordgo.Session {
 	t.Helper()
 	bot := newBot(t, s)
-	bot.ShouldReconnectOnError = true
+	down := make(chan struct{}, 1)
+	bot.AddHandler(func(*discordgo.Session, *discordgo.Disconnect) {
+		select {
+		case down <- struct{}{}:
+		default: // one is noted already
+		}
+	})
+	end, ended := make(chan struct{}), make(chan struct{})
+	go func() {
+		defer close(ended)
+		for {
+			select {
+			case <-end:
+				return
+			case <-down:
+			}
+			if err := bot.Open(); err != nil && !errors.Is(err, discordgo.ErrWSAlreadyOpen) {
+				t.Log(err)
+				select {
+				case down <- struct{}{}:
+				default:
+				}
+			}
+		}
+	}()
 	t.Cleanup(func() {
+		close(end)
+		<-ended
 		if err := bot.Close(); err != nil {
 			t.Log(err)
 		}
