@@ -10,7 +10,6 @@ import (
 	"larderhand/bot/course"
 	"larderhand/bot/reply"
 	"larderhand/scheduler/plan"
-	"larderhand/scheduler/safely"
 	"larderhand/store"
 )
 
@@ -94,28 +93,18 @@ func (d Deliverer) say(ctx context.Context, p ping, to store.Address, key string
 // batches, in one transaction.
 func (d Deliverer) Settle(ctx context.Context, now time.Time, chores []store.Chore) error {
 	return d.Bot.Ledger.Update(ctx, now, func(tx Tx) error {
-		convs := map[int64]store.Conversation{}
-		batches := map[int64]bool{0: true}
+		var batches []int64
 		for _, c := range chores {
 			if err := mark(tx, c); err != nil {
 				return err
 			}
-		}
-		for _, c := range chores {
-			if batches[c.Batch] {
-				continue
-			}
-			batches[c.Batch] = true
-			err := d.Bot.replanByID(tx, convs, c.Batch)
-			if safely.Panicked(err) { // what was said stays said all the same
-				d.Bot.Log.ErrorContext(ctx, "what comes next in a batch could not be planned", "batch", c.Batch, "error", err)
-				continue
-			}
-			if err != nil {
-				return err
+			if c.Batch != 0 {
+				batches = append(batches, c.Batch)
 			}
 		}
-		return nil
+		slices.Sort(batches)
+		// What was said stays said even if what comes next cannot be planned.
+		return d.Bot.replanTogether(ctx, tx, slices.Compact(batches))
 	})
 }
 

@@ -62,6 +62,7 @@ type Batches interface {
 	BatchByID(int64) (store.Batch, error)
 	Batches(conversation int64, all bool) ([]store.Batch, error)
 	RunningBatches(after int64, limit int) ([]int64, error)
+	Folders(ids []int64) ([]store.Folder, error)
 }
 
 // Places finds and keeps the places some batches have of their own.

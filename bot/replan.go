@@ -106,6 +106,35 @@ func (b *Bot) replanByID(tx Tx, convs map[int64]store.Conversation, id int64) er
 	})
 }
 
+// replanTogether plans batches anew as replanByID does one, reading them all at once.
+// One that cannot be planned is logged and left.
+func (b *Bot) replanTogether(ctx context.Context, tx Tx, ids []int64) error {
+	folders, err := tx.Folders(ids)
+	if err != nil {
+		return err
+	}
+	for _, f := range folders {
+		err := planning(f.Batch.ID, func() error {
+			p := leaf(f, b.location(f.Conversation.Settings), tx.Now())
+			if p.right() {
+				return nil
+			}
+			if err := p.write(tx); err != nil || !f.Shown {
+				return err
+			}
+			return touchCards(tx, p.state)
+		})
+		if safely.Panicked(err) {
+			b.Log.ErrorContext(ctx, "what comes next in a batch could not be planned", "batch", f.Batch.ID, "error", err)
+			continue
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // lookIn is look where the batch's conversation is not at hand.
 func (b *Bot) lookIn(tx Tx, convs map[int64]store.Conversation, batch store.Batch) (planned, error) {
 	conv, err := convOf(tx, convs, batch.Conversation)
@@ -143,16 +172,22 @@ type planned struct {
 
 // look reads a batch and works out what it ought to have; it changes nothing.
 func look(tx Tx, conv store.Conversation, loc *time.Location, b store.Batch) (planned, error) {
-	p := planned{conv: conv.ID, row: b}
+	f := store.Folder{Batch: b, Conversation: conv}
 	var err error
-	if p.state, err = load(tx, b); err != nil {
-		return p, err
+	if f.Entries, err = tx.Entries(b.ID); err != nil {
+		return planned{}, err
 	}
-	if p.said, err = tx.Chores(b.ID); err != nil {
-		return p, err
+	if f.Chores, err = tx.Chores(b.ID); err != nil {
+		return planned{}, err
 	}
-	p.wants = course.Wants(p.state, rhythm(conv.Settings, loc, tx.Now()), p.said)
-	return p, nil
+	return leaf(f, loc, tx.Now()), nil
+}
+
+// leaf works out what a batch ought to have from all that is kept about it.
+func leaf(f store.Folder, loc *time.Location, now time.Time) planned {
+	p := planned{conv: f.Conversation.ID, row: f.Batch, state: course.Fold(f.Batch, f.Entries), said: f.Chores}
+	p.wants = course.Wants(p.state, rhythm(f.Conversation.Settings, loc, now), p.said)
+	return p
 }
 
 // rowRight says that the batch's row is what its journal says.

@@ -16,11 +16,13 @@ import (
 	"larderhand/store"
 )
 
-// watchedBooks counts changes, and has a journal that cannot be read.
+// watchedBooks counts changes, and has a journal that cannot be read or
+// planned by.
 type watchedBooks struct {
 	ledger.Ledger
 	updates int
 	journal func(batch int64) error // nil: all can be read
+	plan    func(batch int64)       // nil: all can be planned
 }
 
 type watchedTx struct {
@@ -44,6 +46,13 @@ func (w watchedTx) Entries(batch int64) ([]store.Entry, error) {
 		}
 	}
 	return w.Tx.Entries(batch)
+}
+
+func (w watchedTx) Reconcile(conversation, batch int64, have []store.Chore, wants []store.Want) error {
+	if w.books.plan != nil {
+		w.books.plan(batch)
+	}
+	return w.Tx.Reconcile(conversation, batch, have, wants)
 }
 
 // replanning is a bot with five batches, the first of them shared, over books that
@@ -178,11 +187,10 @@ func TestSettleRecordsDespiteAPanic(t *testing.T) {
 	for i := range got {
 		got[i].State = store.StateSent
 	}
-	books.journal = func(batch int64) error {
+	books.plan = func(batch int64) {
 		if batch == 2 {
 			panic("a journal from hell")
 		}
-		return nil
 	}
 	if err := (bot.Deliverer{Bot: b}).Settle(t.Context(), at, got); err != nil {
 		t.Fatal(err)

@@ -69,15 +69,15 @@ func (t *Tx) Batch(conversation int64, number int) (Batch, error) {
 func (t *Tx) BatchByID(id int64) (Batch, error) { return t.batch("WHERE id = ? ORDER BY letter", id) }
 
 func (t *Tx) batch(where string, args ...any) (Batch, error) {
-	return first(t.batches(where, args...))
+	return first(t.batches(batchColumns+where, args...))
 }
 
 // Batches lists a conversation's batches by number, all or only those not ended.
 func (t *Tx) Batches(conversation int64, all bool) ([]Batch, error) {
 	if all {
-		return t.batches("WHERE conversation_id = ? ORDER BY number, letter", conversation)
+		return t.batches(batchColumns+"WHERE conversation_id = ? ORDER BY number, letter", conversation)
 	}
-	return t.batches("WHERE conversation_id = ? AND stage NOT IN ('closed', 'discarded') ORDER BY number, letter", conversation)
+	return t.batches(batchColumns+"WHERE conversation_id = ? AND stage NOT IN ('closed', 'discarded') ORDER BY number, letter", conversation)
 }
 
 // RunningBatches lists the ids of batches not ended in whatever conversation, up to
@@ -89,7 +89,7 @@ func (t *Tx) RunningBatches(after int64, limit int) ([]int64, error) {
 
 // batches reads batches with their pieces: a row each piece, those of a batch
 // together.
-func (t *Tx) batches(where string, args ...any) ([]Batch, error) {
+func (t *Tx) batches(query string, args ...any) ([]Batch, error) {
 	var out []Batch
 	err := t.each(func(scan func(...any) error) error {
 		var (
@@ -115,7 +115,7 @@ func (t *Tx) batches(where string, args ...any) ([]Batch, error) {
 		last := &out[len(out)-1]
 		last.Pieces = append(last.Pieces, Piece{})
 		return json.Unmarshal([]byte(piece.String), &last.Pieces[len(last.Pieces)-1])
-	}, batchColumns+where, args...)
+	}, query, args...)
 	return out, err
 }
 
@@ -161,12 +161,15 @@ func (t *Tx) Unstrike(batch, entry int64) error {
 	return nil
 }
 
+const entryColumns = `SELECT id, batch_id, piece, kind, at, recorded_at, member_id, body, struck_at FROM entry `
+
+func entryInto(e *Entry) []any {
+	return []any{&e.ID, &e.Batch, &e.Piece, &e.Kind, instant(&e.At), instant(&e.Recorded), &e.Member, &e.Body, instant(&e.Struck)}
+}
+
 // Entries reads a batch's journal in the order it was written.
 func (t *Tx) Entries(batch int64) ([]Entry, error) {
-	return gather(t, func(e *Entry) []any {
-		return []any{&e.ID, &e.Batch, &e.Piece, &e.Kind, instant(&e.At), instant(&e.Recorded), &e.Member, &e.Body, instant(&e.Struck)}
-	}, `SELECT id, batch_id, piece, kind, at, recorded_at, member_id, body, struck_at
-		FROM entry WHERE batch_id = ? ORDER BY id`, batch)
+	return gather(t, entryInto, entryColumns+"WHERE batch_id = ? ORDER BY id", batch)
 }
 
 // Remember keeps what was answered to an event, so that the event coming again

@@ -120,24 +120,10 @@ func (t *Tx) Voices(card int64, kind string) ([]Voice, error) {
 		"SELECT key, name FROM card_voice WHERE card_id = ? AND kind = ? ORDER BY at, key", card, kind)
 }
 
-const conversationsOf = "SELECT c.id FROM conversation c JOIN member m ON m.conversation_id = c.id WHERE m.key = ? AND " + laneOf + " = ? ORDER BY c.id"
+const conversationsOf = "SELECT c.id FROM conversation c JOIN member m ON m.conversation_id = c.id WHERE m.key = ? AND " + laneOf + " = ?"
 
 // ConversationsOf lists the conversations on a platform in which a person has
 // spoken.
 func (t *Tx) ConversationsOf(lane, key string) ([]Conversation, error) {
-	return t.conversations(conversationsOf, key, lane)
-}
-
-func (t *Tx) conversations(query string, args ...any) ([]Conversation, error) {
-	ids, err := gather(t, itself[int64], query, args...)
-	if err != nil {
-		return nil, err
-	}
-	out := make([]Conversation, len(ids))
-	for i, id := range ids {
-		if out[i], err = t.ConversationByID(id); err != nil {
-			return nil, err
-		}
-	}
-	return out, nil
+	return t.conversations("id IN ("+conversationsOf+") ORDER BY id", key, lane)
 }

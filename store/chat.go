@@ -64,5 +64,5 @@ func (db *DB) UnparkChat(ctx context.Context, now time.Time, chat Address) error
 
 // inChat lists the conversations at an address and under it.
 func (t *Tx) inChat(chat Address) ([]Conversation, error) {
-	return t.conversations("SELECT id FROM conversation WHERE address = ?1 OR (address >= ?1 || '/' AND address < ?1 || '0') ORDER BY id", string(chat))
+	return t.conversations("address = ?1 OR (address >= ?1 || '/' AND address < ?1 || '0') ORDER BY id", string(chat))
 }

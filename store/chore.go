@@ -118,7 +118,9 @@ func choreInto(c *Chore) []any {
 		&c.Attempts, &c.State, instant(&c.Sent), &c.Lease, &c.Message, instant(&c.MessageAt), instant(&c.Planted)}
 }
 
+const choresOf = "SELECT " + choreColumns + " FROM chore WHERE "
+
 // Chores lists the chores a batch has or had, in the order they were due.
 func (t *Tx) Chores(batch int64) ([]Chore, error) {
-	return gather(t, choreInto, "SELECT "+choreColumns+" FROM chore WHERE batch_id = ? ORDER BY due_at, id", batch)
+	return gather(t, choreInto, choresOf+"batch_id = ? ORDER BY due_at, id", batch)
 }

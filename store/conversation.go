@@ -17,18 +17,25 @@ func (t *Tx) ConversationByID(id int64) (Conversation, error) {
 }
 
 func (t *Tx) conversation(where string, arg any) (Conversation, error) {
-	var (
-		c        Conversation
-		settings string
-		created  int64
-	)
-	err := t.one("SELECT id, address, settings, parked, created_at FROM conversation WHERE "+where,
-		[]any{arg}, &c.ID, &c.Address, &settings, &c.Parked, &created)
-	if err != nil {
-		return Conversation{}, err
-	}
-	c.Created = fromMillis(created)
-	return c, json.Unmarshal([]byte(settings), &c.Settings)
+	return first(t.conversations(where, arg))
+}
+
+const conversationColumns = "SELECT id, address, settings, parked, created_at FROM conversation WHERE "
+
+func (t *Tx) conversations(where string, args ...any) ([]Conversation, error) {
+	var out []Conversation
+	err := t.each(func(scan func(...any) error) error {
+		var (
+			c        Conversation
+			settings string
+		)
+		if err := scan(&c.ID, &c.Address, &settings, &c.Parked, instant(&c.Created)); err != nil {
+			return err
+		}
+		out = append(out, c)
+		return json.Unmarshal([]byte(settings), &out[len(out)-1].Settings)
+	}, conversationColumns+where, args...)
+	return out, err
 }
 
 // SaveConversation adds the conversation (ID 0) or writes its settings, and gives

@@ -69,9 +69,9 @@ func (t *Tx) UnshareRecipe(conversation int64, r Recipe) error {
 	return err
 }
 
-const recipeShares = "SELECT c.id FROM recipe_share s JOIN conversation c ON c.id = s.conversation_id WHERE s.owner = ? AND s.fold = ? AND " + laneOf + " = ? ORDER BY c.id"
+const recipeShares = "SELECT c.id FROM recipe_share s JOIN conversation c ON c.id = s.conversation_id WHERE s.owner = ? AND s.fold = ? AND " + laneOf + " = ?"
 
 // RecipeShares lists the conversations a recipe is shared in.
 func (t *Tx) RecipeShares(r Recipe) ([]Conversation, error) {
-	return t.conversations(recipeShares, r.Owner, r.Fold, r.Lane)
+	return t.conversations("id IN ("+recipeShares+") ORDER BY id", r.Owner, r.Fold, r.Lane)
 }
