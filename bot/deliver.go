@@ -3,7 +3,6 @@ package bot
 import (
 	"cmp"
 	"context"
-	"errors"
 	"slices"
 	"time"
 
@@ -32,11 +31,13 @@ func (d Deliverer) Deliver(ctx context.Context, now time.Time, chores []store.Ch
 		p  ping
 	)
 	err := d.Bot.Ledger.View(ctx, now, func(tx Tx) error {
-		var err error
-		if at, err = placed(tx, chores); err != nil || !at.home() {
+		folders, err := foldersOf(tx, chores)
+		if err != nil {
 			return err
 		}
-		p, err = d.Bot.compose(ctx, tx, now, chores)
+		if at = placed(folders, chores); at.home() {
+			p, err = d.Bot.compose(ctx, tx, now, folders, chores)
+		}
 		return err
 	})
 	if err != nil {
@@ -61,8 +62,10 @@ func (d Deliverer) Deliver(ctx context.Context, now time.Time, chores []store.Ch
 func (d Deliverer) deliverTo(ctx context.Context, now time.Time, place store.Address, chores []store.Chore, remarks reply.Reply) ([]store.Chore, error) {
 	var p ping
 	err := d.Bot.Ledger.View(ctx, now, func(tx Tx) error {
-		var err error
-		p, err = d.Bot.compose(ctx, tx, now, chores)
+		folders, err := foldersOf(tx, chores)
+		if err == nil {
+			p, err = d.Bot.compose(ctx, tx, now, folders, chores)
+		}
 		return err
 	})
 	if err != nil {
@@ -93,18 +96,13 @@ func (d Deliverer) say(ctx context.Context, p ping, to store.Address, key string
 // batches, in one transaction.
 func (d Deliverer) Settle(ctx context.Context, now time.Time, chores []store.Chore) error {
 	return d.Bot.Ledger.Update(ctx, now, func(tx Tx) error {
-		var batches []int64
 		for _, c := range chores {
 			if err := mark(tx, c); err != nil {
 				return err
 			}
-			if c.Batch != 0 {
-				batches = append(batches, c.Batch)
-			}
 		}
-		slices.Sort(batches)
 		// What was said stays said even if what comes next cannot be planned.
-		return d.Bot.replanTogether(ctx, tx, slices.Compact(batches))
+		return d.Bot.replanTogether(ctx, tx, batchesOf(chores))
 	})
 }
 
@@ -118,6 +116,31 @@ func mark(tx Tx, c store.Chore) error {
 	return tx.MarkDropped(c)
 }
 
+// batchesOf lists the batches that chores are of, each once.
+func batchesOf(chores []store.Chore) []int64 {
+	var ids []int64
+	for _, c := range chores {
+		if c.Batch != 0 {
+			ids = append(ids, c.Batch)
+		}
+	}
+	slices.Sort(ids)
+	return slices.Compact(ids)
+}
+
+// foldersOf reads all that is kept about the batches that chores are of, by their ids.
+func foldersOf(tx Tx, chores []store.Chore) (map[int64]store.Folder, error) {
+	list, err := tx.Folders(batchesOf(chores))
+	if err != nil {
+		return nil, err
+	}
+	out := make(map[int64]store.Folder, len(list))
+	for _, f := range list {
+		out[f.Batch.ID] = f
+	}
+	return out, nil
+}
+
 // ping is a message being made of chores.
 type ping struct {
 	conv  store.Conversation
@@ -126,11 +149,14 @@ type ping struct {
 }
 
 // compose writes the message from the state as it is now.
-func (b *Bot) compose(ctx context.Context, tx Tx, now time.Time, chores []store.Chore) (ping, error) {
+func (b *Bot) compose(ctx context.Context, tx Tx, now time.Time, folders map[int64]store.Folder, chores []store.Chore) (ping, error) {
 	var p ping
-	conv, err := tx.ConversationByID(chores[0].Conversation)
-	if err != nil {
-		return p, err
+	conv := folders[chores[0].Batch].Conversation
+	if conv.ID != chores[0].Conversation {
+		var err error
+		if conv, err = tx.ConversationByID(chores[0].Conversation); err != nil {
+			return p, err
+		}
 	}
 	p.conv = conv
 	t := b.at(ctx, tx, Message{Conversation: conv.Address, At: now}, conv)
@@ -142,7 +168,7 @@ func (b *Bot) compose(ctx context.Context, tx Tx, now time.Time, chores []store.
 		return cmp.Or(cmp.Compare(b.Urgency, a.Urgency), cmp.Compare(a.Batch, b.Batch))
 	})
 	for _, c := range chores {
-		part, wanted, err := t.part(c, states)
+		part, wanted, err := t.part(c, folders, states)
 		if err != nil {
 			return p, err
 		}
@@ -179,28 +205,20 @@ func (b *Bot) compose(ctx context.Context, tx Tx, now time.Time, chores []store.
 
 // part writes what one chore says; wanted is false if there is nothing to say any
 // more.
-func (t *Turn) part(c store.Chore, states map[int64]course.State) (r reply.Reply, wanted bool, err error) {
+func (t *Turn) part(c store.Chore, folders map[int64]store.Folder, states map[int64]course.State) (r reply.Reply, wanted bool, err error) {
 	if c.Batch == 0 {
 		return t.loosePart(c)
 	}
+	f, ok := folders[c.Batch]
+	if !ok {
+		return r, false, nil
+	}
 	s, ok := states[c.Batch]
 	if !ok {
-		b, err := t.Tx.BatchByID(c.Batch)
-		if errors.Is(err, store.ErrNotFound) {
-			return r, false, nil
-		}
-		if err != nil {
-			return r, false, err
-		}
-		if s, err = load(t.Tx, b); err != nil {
-			return r, false, err
-		}
+		s = course.Fold(f.Batch, f.Entries)
 		states[c.Batch] = s
 	}
-	said, err := t.Tx.Chores(s.ID)
-	if err != nil {
-		return r, false, err
-	}
+	said := f.Chores
 	for _, w := range course.Wants(s, rhythm(t.Conv.Settings, t.Loc, t.Now), said) {
 		if w.Kind == c.Kind && w.Slot == c.Slot && w.Piece == c.Piece {
 			if c.Kind == course.ComesBack {

@@ -142,22 +142,16 @@ type places struct {
 // home says that all of them belong in the conversation itself.
 func (p places) home() bool { return len(p.order) == 1 && p.order[0] == "" }
 
-func placed(tx Tx, chores []store.Chore) (places, error) {
+func placed(folders map[int64]store.Folder, chores []store.Chore) places {
 	p := places{of: map[store.Address][]store.Chore{}}
 	for _, c := range chores {
-		var place store.Address
-		if c.Batch != 0 {
-			var err error
-			if place, err = tx.Place(c.Batch); err != nil && !errors.Is(err, store.ErrNotFound) {
-				return p, err
-			}
-		}
+		place := folders[c.Batch].Place
 		if len(p.of[place]) == 0 {
 			p.order = append(p.order, place)
 		}
 		p.of[place] = append(p.of[place], c)
 	}
-	return p, nil
+	return p
 }
 
 // deliverPlaced delivers what is due in the places batches have of their own, and

@@ -56,8 +56,11 @@ func (t *Tx) SaveBatch(b Batch) error {
 	return err
 }
 
-const batchColumns = `SELECT id, conversation_id, number, keeper_id, opened_at, plan, stage, version,
-	piece.body FROM batch LEFT JOIN piece ON piece.batch_id = batch.id `
+const (
+	batchCells   = "id, conversation_id, number, keeper_id, opened_at, plan, stage, version, piece.body"
+	batchPieces  = " FROM batch LEFT JOIN piece ON piece.batch_id = batch.id "
+	batchColumns = "SELECT " + batchCells + batchPieces
+)
 
 // Batch finds a batch by the number it has in a conversation, or ErrNotFound: a
 // number from another conversation does not exist here.
@@ -87,36 +90,48 @@ func (t *Tx) RunningBatches(after int64, limit int) ([]int64, error) {
 	return gather(t, itself[int64], "SELECT id FROM batch WHERE id > ? AND stage NOT IN ('closed', 'discarded') ORDER BY id LIMIT ?", after, limit)
 }
 
-// batches reads batches with their pieces: a row each piece, those of a batch
-// together.
+// batches reads batches with their pieces.
 func (t *Tx) batches(query string, args ...any) ([]Batch, error) {
 	var out []Batch
 	err := t.each(func(scan func(...any) error) error {
-		var (
-			b      Batch
-			opened int64
-			plan   string
-			piece  sql.NullString
-		)
-		err := scan(&b.ID, &b.Conversation, &b.Number, &b.Keeper, &opened, &plan, &b.Stage, &b.Version, &piece)
+		var r batchRow
+		err := scan(r.into()...)
 		if err != nil {
 			return err
 		}
-		if n := len(out); n == 0 || out[n-1].ID != b.ID {
-			if err := json.Unmarshal([]byte(plan), &b.Plan); err != nil {
-				return err
-			}
-			b.Opened = fromMillis(opened)
-			out = append(out, b)
+		if n := len(out); n == 0 || out[n-1].ID != r.ID {
+			out = append(out, Batch{})
 		}
-		if !piece.Valid {
-			return nil
-		}
-		last := &out[len(out)-1]
-		last.Pieces = append(last.Pieces, Piece{})
-		return json.Unmarshal([]byte(piece.String), &last.Pieces[len(last.Pieces)-1])
+		return r.addTo(&out[len(out)-1])
 	}, query, args...)
 	return out, err
+}
+
+// batchRow is a row of a query of batches with their pieces: one each piece, those
+// of a batch together.
+type batchRow struct {
+	Batch
+	plan  string
+	piece sql.NullString
+}
+
+func (r *batchRow) into() []any {
+	return []any{&r.ID, &r.Conversation, &r.Number, &r.Keeper, instant(&r.Opened), &r.plan, &r.Stage, &r.Version, &r.piece}
+}
+
+// addTo adds what the row says to its batch, which is empty before its first row.
+func (r *batchRow) addTo(b *Batch) error {
+	if b.ID == 0 {
+		*b = r.Batch
+		if err := json.Unmarshal([]byte(r.plan), &b.Plan); err != nil {
+			return err
+		}
+	}
+	if !r.piece.Valid {
+		return nil
+	}
+	b.Pieces = append(b.Pieces, Piece{})
+	return json.Unmarshal([]byte(r.piece.String), &b.Pieces[len(b.Pieces)-1])
 }
 
 // Append writes a line in a batch's journal and gives it back with its id.

@@ -2,6 +2,8 @@ package store
 
 import (
 	"context"
+	"errors"
+	"fmt"
 	"reflect"
 	"slices"
 	"testing"
@@ -46,6 +48,11 @@ func TestFoldersAreWhatIsKept(t *testing.T) {
 				if err := tx.Reconcile(c.ID, b.ID, nil, wants); err != nil {
 					return err
 				}
+				if pieces == 1 {
+					if err := tx.SetPlace(b.ID, Address(fmt.Sprint("x:", b.ID, "/thread"))); err != nil {
+						return err
+					}
+				}
 				k, err := tx.AddCard(Card{Batch: b.ID, Conversation: c.ID, Owner: "ines", OwnerName: "Ines"})
 				if err != nil {
 					return err
@@ -87,6 +94,9 @@ func TestFoldersAreWhatIsKept(t *testing.T) {
 				return err
 			}
 			f.Shown = len(cards) > 0
+			if f.Place, err = tx.Place(id); err != nil && !errors.Is(err, ErrNotFound) {
+				return err
+			}
 			want = append(want, f)
 		}
 		if len(got) != len(want) {
@@ -94,12 +104,12 @@ func TestFoldersAreWhatIsKept(t *testing.T) {
 		}
 		for i, w := range want {
 			g := got[i]
-			if !reflect.DeepEqual(g.Batch, w.Batch) || !reflect.DeepEqual(g.Conversation, w.Conversation) || g.Shown != w.Shown ||
+			if !reflect.DeepEqual(g.Batch, w.Batch) || !reflect.DeepEqual(g.Conversation, w.Conversation) || g.Shown != w.Shown || g.Place != w.Place ||
 				!slices.Equal(g.Entries, w.Entries) || !slices.Equal(g.Chores, w.Chores) {
 				t.Errorf("batch %d: %+v, want %+v", w.Batch.ID, g, w)
 			}
 		}
-		if n := len(want[0].Entries) + len(want[1].Chores) + len(want[2].Chores) + len(want[2].Batch.Pieces); n != 7 || !want[0].Shown || want[1].Shown {
+		if n := len(want[0].Entries) + len(want[1].Chores) + len(want[2].Chores) + len(want[2].Batch.Pieces); n != 7 || !want[0].Shown || want[1].Shown || want[1].Place == "" || want[2].Place != "" {
 			t.Errorf("%d things compared, want 7", n)
 		}
 		return nil

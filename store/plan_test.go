@@ -48,7 +48,7 @@ func TestNoQueryOfTheHeartbeatScansATable(t *testing.T) {
 		"sent":    {sentQuery, []any{1, 1}},
 		"chores":  {"SELECT " + choreColumns + " FROM chore WHERE batch_id = ? ORDER BY due_at, id", []any{1}},
 		"folders": {foldersQuery, []any{"[1]"}}, "their conversations": {conversationColumns + folderConversation, []any{"[1]"}},
-		"their entries": {folderEntries, []any{"[1]"}}, "their chores": {folderChores, []any{"[1]"}}, "their cards": {folderCards, []any{"[1]"}},
+		"their entries": {folderEntries, []any{"[1]"}}, "their chores": {folderChores, []any{"[1]"}},
 		"park": {parkQuery, []any{"why", 1}}, "unpark": {unparkQuery, []any{1}},
 	} {
 		steps := explain(t, db, q.query, q.args...)
