@@ -35,9 +35,8 @@ func (b *Bot) ReplanAll(ctx context.Context, now time.Time) error {
 			if list, err = tx.RunningBatches(after, replanAtOnce); err != nil {
 				return err
 			}
-			convs := map[int64]store.Conversation{}
 			for _, id := range list {
-				if ok, err := b.asPlanned(tx, convs, id); err != nil || !ok { // what is the matter shows again in planning
+				if ok, err := b.asPlanned(tx, id); err != nil || !ok { // what is the matter shows again in planning
 					wrong = append(wrong, id)
 				}
 			}
@@ -47,7 +46,7 @@ func (b *Bot) ReplanAll(ctx context.Context, now time.Time) error {
 			return err
 		}
 		for _, id := range wrong {
-			err := b.Ledger.Update(ctx, now, func(tx Tx) error { return b.replanByID(tx, map[int64]store.Conversation{}, id) })
+			err := b.Ledger.Update(ctx, now, func(tx Tx) error { return b.replanByID(tx, id) })
 			var broken *store.Broken
 			switch {
 			case err == nil:
@@ -70,39 +69,26 @@ func (b *Bot) ReplanAll(ctx context.Context, now time.Time) error {
 	return bad
 }
 
-// asPlanned says that planning a batch anew would change nothing.
-func (b *Bot) asPlanned(tx Tx, convs map[int64]store.Conversation, id int64) (ok bool, err error) {
+// asPlanned says that planning a batch anew would change nothing. A batch that is gone
+// is right.
+func (b *Bot) asPlanned(tx Tx, id int64) (ok bool, err error) {
 	err = planning(id, func() error {
-		batch, err := tx.BatchByID(id)
-		if err != nil {
-			return err
-		}
-		p, err := b.lookIn(tx, convs, batch)
-		ok = p.right()
+		list, err := tx.Folders([]int64{id})
+		ok = len(list) == 0 || b.leaf(list[0], tx.Now()).right()
 		return err
 	})
 	return ok, err
 }
 
 // replanByID plans a batch anew, and has its cards brought up to date if that changed
-// anything. A batch that is gone is right. convs keeps the conversations met so far.
-func (b *Bot) replanByID(tx Tx, convs map[int64]store.Conversation, id int64) error {
+// anything. A batch that is gone is right.
+func (b *Bot) replanByID(tx Tx, id int64) error {
 	return planning(id, func() error {
-		batch, err := tx.BatchByID(id)
-		if errors.Is(err, store.ErrNotFound) {
-			return nil
-		}
-		if err != nil {
+		list, err := tx.Folders([]int64{id})
+		if err != nil || len(list) == 0 {
 			return err
 		}
-		p, err := b.lookIn(tx, convs, batch)
-		if err != nil || p.right() {
-			return err
-		}
-		if err := p.write(tx); err != nil {
-			return err
-		}
-		return touchCards(tx, p.state)
+		return b.refile(tx, list[0])
 	})
 }
 
@@ -114,16 +100,7 @@ func (b *Bot) replanTogether(ctx context.Context, tx Tx, ids []int64) error {
 		return err
 	}
 	for _, f := range folders {
-		err := planning(f.Batch.ID, func() error {
-			p := leaf(f, b.location(f.Conversation.Settings), tx.Now())
-			if p.right() {
-				return nil
-			}
-			if err := p.write(tx); err != nil || !f.Shown {
-				return err
-			}
-			return touchCards(tx, p.state)
-		})
+		err := planning(f.Batch.ID, func() error { return b.refile(tx, f) })
 		if safely.Panicked(err) {
 			b.Log.ErrorContext(ctx, "what comes next in a batch could not be planned", "batch", f.Batch.ID, "error", err)
 			continue
@@ -135,24 +112,21 @@ func (b *Bot) replanTogether(ctx context.Context, tx Tx, ids []int64) error {
 	return nil
 }
 
-// lookIn is look where the batch's conversation is not at hand.
-func (b *Bot) lookIn(tx Tx, convs map[int64]store.Conversation, batch store.Batch) (planned, error) {
-	conv, err := convOf(tx, convs, batch.Conversation)
-	if err != nil {
-		return planned{}, err
+// refile makes a batch what its folder says it ought to be.
+func (b *Bot) refile(tx Tx, f store.Folder) error {
+	p := b.leaf(f, tx.Now())
+	if p.right() {
+		return nil
 	}
-	return look(tx, conv, b.location(conv.Settings), batch)
+	if err := p.write(tx); err != nil || !f.Shown {
+		return err
+	}
+	return touchCards(tx, p.state)
 }
 
-func convOf(tx Tx, convs map[int64]store.Conversation, id int64) (store.Conversation, error) {
-	if conv, ok := convs[id]; ok {
-		return conv, nil
-	}
-	conv, err := tx.ConversationByID(id)
-	if err == nil {
-		convs[id] = conv
-	}
-	return conv, err
+// leaf is look where all there is to read has been read.
+func (b *Bot) leaf(f store.Folder, now time.Time) planned {
+	return leaf(f, b.location(f.Conversation.Settings), now)
 }
 
 // planning does something about a batch. Where its journal says more than the program

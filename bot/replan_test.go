@@ -39,13 +39,16 @@ func (w *watchedBooks) View(ctx context.Context, now time.Time, fn func(bot.Tx) 
 	return w.Ledger.View(ctx, now, func(tx bot.Tx) error { return fn(watchedTx{tx, w}) })
 }
 
-func (w watchedTx) Entries(batch int64) ([]store.Entry, error) {
-	if w.books.journal != nil {
-		if err := w.books.journal(batch); err != nil {
+func (w watchedTx) Folders(ids []int64) ([]store.Folder, error) {
+	for _, id := range ids {
+		if w.books.journal == nil {
+			break
+		}
+		if err := w.books.journal(id); err != nil {
 			return nil, err
 		}
 	}
-	return w.Tx.Entries(batch)
+	return w.Tx.Folders(ids)
 }
 
 func (w watchedTx) Reconcile(conversation, batch int64, have []store.Chore, wants []store.Want) error {
