@@ -34,8 +34,9 @@ func pending(tb testing.TB, n int) *DB {
 	for _, q := range []string{
 		fmt.Sprintf(`WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < %d)
 			INSERT INTO conversation (id, address, settings, created_at) SELECT i, 'telegram:' || i, '{}', 0 FROM n`, n),
-		fmt.Sprintf(`INSERT INTO chore (conversation_id, batch_id, kind, slot, due_at, try_at, lane)
-			SELECT id, id, 'flip', 'x', %[1]d + 60000 * (1 + id * 7919 %% 1440), %[1]d + 60000 * (1 + id * 7919 %% 1440), 'telegram' FROM conversation`, benchNow.UnixMilli()),
+		fmt.Sprintf(`INSERT INTO chore (id, conversation_id, batch_id, kind, slot, due_at, try_at, lane)
+			SELECT (due / 60000 << 24) + c, c, c, 'flip', 'x', due, due, 'telegram'
+			FROM (SELECT id AS c, %d + 60000 * (1 + id * 7919 %% 1440) AS due FROM conversation) ORDER BY due, c`, benchNow.UnixMilli()),
 	} {
 		if _, err := db.write.Exec(q); err != nil {
 			tb.Fatal(err)
@@ -60,32 +61,59 @@ func BenchmarkIdleTick(b *testing.B) {
 }
 
 // BenchmarkClaim takes up and puts back due chores among n planned ones; the figure
-// of interest is per chore. "row" has 500 written one after the other, as a
-// morning's are, since the last morning's sending wrote them; "apart" has 100, each
-// on a page of its own whatever n is; "strewn" has 500 all over the table, which
-// share some 200 pages among 10,000 and have one each among more.
+// of interest is per chore. "row" has 500 of one minute, planted one after the other,
+// as a morning's are; "strewn" has 500 of one minute of conversations all over, each
+// planted for another time first; "apart" has 100, each on a page of its own whatever
+// n is, which is as bad as it gets.
 func BenchmarkClaim(b *testing.B) {
+	minuteAgo := benchNow.Add(-time.Minute)
 	for _, due := range []struct {
 		name  string
 		count int
-		which func(n int) string
+		make  func(db *DB, n int) error
 	}{
-		{"row", 500, func(int) string { return "ORDER BY id LIMIT 500 OFFSET 3000" }},
-		{"apart", 100, func(n int) string { return fmt.Sprintf("WHERE id %% %d = 0", n/100) }},
-		{"strewn", 500, func(int) string { return "ORDER BY id * 7919 % 1000003 LIMIT 500" }},
+		{"row", 500, func(db *DB, _ int) error {
+			return db.replant(b.Context(), minuteAgo, "SELECT id FROM conversation ORDER BY id LIMIT 500 OFFSET 3000")
+		}},
+		{"strewn", 500, func(db *DB, _ int) error {
+			return db.replant(b.Context(), minuteAgo, "SELECT id FROM conversation ORDER BY id * 7919 % 1000003 LIMIT 500")
+		}},
+		{"apart", 100, func(db *DB, n int) error {
+			_, err := db.write.Exec(fmt.Sprintf(`UPDATE chore SET due_at = ?1, try_at = ?1 WHERE id IN
+				(SELECT id FROM (SELECT id, row_number() OVER (ORDER BY id) AS i FROM chore) WHERE i %% %d = 0)`, n/100), minuteAgo.UnixMilli())
+			return err
+		}},
 	} {
 		for _, n := range sizes() {
-			b.Run(fmt.Sprintf("%s-%d", due.name, n), func(b *testing.B) { claims(b, n, due.count, due.which(n)) })
+			b.Run(fmt.Sprintf("%s-%d", due.name, n), func(b *testing.B) {
+				db := pending(b, n)
+				if err := due.make(db, n); err != nil {
+					b.Fatal(err)
+				}
+				claims(b, db, due.count)
+			})
 		}
 	}
 }
 
-func claims(b *testing.B, n, count int, which string) {
+// replant has the chores of conversations due at an instant, as planning anew does.
+func (db *DB) replant(ctx context.Context, due time.Time, which string) error {
+	return db.Update(ctx, benchNow, func(tx *Tx) error {
+		ids, err := gather(tx, itself[int64], which)
+		if err != nil {
+			return err
+		}
+		for _, id := range ids {
+			if err := planAnew(tx, id, id, Want{Kind: "flip", Slot: "x", Due: due}); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
+
+func claims(b *testing.B, db *DB, count int) {
 	b.Helper()
-	db := pending(b, n)
-	if _, err := db.write.Exec("UPDATE chore SET due_at = ?1, try_at = ?1 WHERE id IN (SELECT id FROM chore "+which+")", benchNow.UnixMilli()-1); err != nil {
-		b.Fatal(err)
-	}
 	b.ReportAllocs()
 	rows, i := 0, 0
 	for b.Loop() {

@@ -88,26 +88,46 @@ func (t *Tx) Reconcile(conversation, batch int64, have []Chore, wants []Want) er
 // have to be said yet are known.
 func (t *Tx) over() int64 { return max(toMillis(t.now), 1) }
 
-// want plants one chore.
+// berth is the range of ids for chores due in one minute. Rows lie in the order of
+// their ids, so those taken up together lie together, whenever each was planted, and
+// taking them up rewrites few pages.
+func berth(due time.Time) (from, to int64) {
+	const room = 1 << 24 // chores a minute
+	minute := min(max(toMillis(due), 0)/time.Minute.Milliseconds(), 1<<38)
+	return minute*room + 1, (minute+1)*room - 1
+}
+
+// berthed gives the next free id of a berth from ?1 to ?2; in a full one NULL, with
+// which a row goes behind all others.
+const berthed = "(SELECT CASE WHEN MAX(id) IS NULL THEN ?1 WHEN MAX(id) < ?2 THEN MAX(id) + 1 END FROM chore WHERE id BETWEEN ?1 AND ?2)"
+
+const wantQuery = `INSERT INTO chore (id, conversation_id, batch_id, piece, kind, slot, due_at, try_at, urgency, planted_at, state, lane)
+	SELECT ` + berthed + `, id, ?4, ?5, ?6, ?7, ?8, ?8, ?9, ?10, CASE parked WHEN '' THEN 'due' ELSE 'parked' END, ` + laneOf + `
+	FROM conversation WHERE id = ?3
+	ON CONFLICT (conversation_id, batch_id, piece, kind, slot) DO UPDATE
+	SET id = CASE WHEN state = 'dropped' OR due_at = excluded.due_at THEN id ELSE excluded.id END,
+	due_at = excluded.due_at, try_at = excluded.try_at, urgency = excluded.urgency, state = excluded.state, attempts = 0,
+	planted_at = excluded.planted_at, sent_at = 0
+	WHERE state = 'dropped' OR (state IN ('due', 'retry', 'parked') AND (due_at <> excluded.due_at OR urgency <> excluded.urgency))`
+
+// want plants one chore. One that is moved gets another id; one that was dropped keeps
+// its own, by which whoever may be saying it still will record that.
 func (t *Tx) want(conversation, batch int64, w Want) error {
-	_, err := t.exec(`INSERT INTO chore (conversation_id, batch_id, piece, kind, slot, due_at, try_at, urgency, planted_at, state, lane)
-		SELECT id, ?2, ?3, ?4, ?5, ?6, ?6, ?7, ?8, CASE parked WHEN '' THEN 'due' ELSE 'parked' END, `+laneOf+`
-		FROM conversation WHERE id = ?1
-		ON CONFLICT (conversation_id, batch_id, piece, kind, slot) DO UPDATE
-		SET due_at = excluded.due_at, try_at = excluded.try_at, urgency = excluded.urgency, state = excluded.state, attempts = 0,
-		planted_at = excluded.planted_at, sent_at = 0
-		WHERE state = 'dropped' OR (state IN ('due', 'retry', 'parked') AND (due_at <> excluded.due_at OR urgency <> excluded.urgency))`,
-		conversation, batch, w.Piece, w.Kind, w.Slot, toMillis(w.Due), w.Urgency, toMillis(t.now))
+	from, to := berth(w.Due)
+	_, err := t.exec(wantQuery, from, to, conversation, batch, w.Piece, w.Kind, w.Slot, toMillis(w.Due), w.Urgency, toMillis(t.now))
 	return err
 }
+
+const enqueueQuery = `INSERT INTO chore (id, conversation_id, kind, slot, body, due_at, try_at, urgency, planted_at, state, lane)
+	SELECT ` + berthed + `, id, ?4, ?5, ?6, ?7, ?7, ?8, ?9, CASE parked WHEN '' THEN 'due' ELSE 'parked' END, ` + laneOf + `
+	FROM conversation WHERE id = ?3
+	ON CONFLICT (conversation_id, batch_id, piece, kind, slot) DO NOTHING`
 
 // Enqueue plants a message of the conversation as a whole; the same kind and slot
 // is planted once.
 func (t *Tx) Enqueue(conversation int64, kind, slot, body string, due time.Time, urgency int) error {
-	_, err := t.exec(`INSERT INTO chore (conversation_id, kind, slot, body, due_at, try_at, urgency, planted_at, state, lane)
-		SELECT id, ?2, ?3, ?4, ?5, ?5, ?6, ?7, CASE parked WHEN '' THEN 'due' ELSE 'parked' END, `+laneOf+`
-		FROM conversation WHERE id = ?1 ON CONFLICT DO NOTHING`,
-		conversation, kind, slot, body, toMillis(due), urgency, toMillis(t.now))
+	from, to := berth(due)
+	_, err := t.exec(enqueueQuery, from, to, conversation, kind, slot, body, toMillis(due), urgency, toMillis(t.now))
 	return err
 }
 

@@ -25,6 +25,7 @@ func TestTheFileSaysWhyADeliveryFailed(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	var c Chore
 	for _, row := range []struct {
 		name, state, why string
 		mark             func(*Tx, Chore) error
@@ -41,7 +42,6 @@ func TestTheFileSaysWhyADeliveryFailed(t *testing.T) {
 		if row.state != StateSent && len(got) != 1 {
 			t.Fatalf("%s: claimed %v", row.name, got)
 		}
-		c := Chore{ID: 1}
 		if len(got) > 0 {
 			c = got[0]
 		}
