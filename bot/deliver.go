@@ -195,8 +195,10 @@ func (b *Bot) compose(ctx context.Context, tx Tx, now time.Time, folders map[int
 		metricReply(&p.reply)
 	}
 	t.pingButtons(&p.reply, said, states)
-	if err := t.address(&p.reply, said, states); err != nil {
-		return p, err
+	if f, ok := folders[chores[0].Batch]; !ok || f.Members > 1 {
+		if err := t.address(&p.reply, said, states); err != nil {
+			return p, err
+		}
 	}
 	quiet := plan.Quiet{From: plan.HourMinute(conv.Settings.QuietFrom), To: plan.HourMinute(conv.Settings.QuietTo)}
 	p.reply.Silent = quiet.Contains(now, t.Loc)

@@ -184,7 +184,7 @@ func entryInto(e *Entry) []any {
 
 // Entries reads a batch's journal in the order it was written.
 func (t *Tx) Entries(batch int64) ([]Entry, error) {
-	return gather(t, entryInto, entryColumns+"WHERE batch_id = ? ORDER BY id", batch)
+	return gather(t, entryInto, entriesQuery(ofOne), batch)
 }
 
 // Remember keeps what was answered to an event, so that the event coming again

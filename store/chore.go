@@ -142,5 +142,5 @@ const choresOf = "SELECT " + choreColumns + " FROM chore WHERE "
 
 // Chores lists the chores a batch has or had, in the order they were due.
 func (t *Tx) Chores(batch int64) ([]Chore, error) {
-	return gather(t, choreInto, choresOf+"batch_id = ? ORDER BY due_at, id", batch)
+	return gather(t, choreInto, choresQuery(ofOne), batch)
 }

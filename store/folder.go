@@ -1,6 +1,7 @@
 package store
 
 import (
+	"encoding/json"
 	"slices"
 )
 
@@ -12,19 +13,32 @@ type Folder struct {
 	Chores       []Chore // that it has or had, as due
 	Place        Address // of its own; empty if it has none
 	Shown        bool    // it has a card that is up
+	Members      int     // people seen in its conversation
 }
 
-// among looks for any of a list of ids, given as JSON.
-const among = " IN (SELECT value FROM json_each(?))"
-
+// The queries of folders, of one batch by its id or of several by a list of ids as
+// JSON, which takes longer to look through than one is to find.
 const (
-	foldersQuery = "SELECT " + batchCells + `, (SELECT address FROM place WHERE place.batch_id = batch.id),
-		EXISTS (SELECT 1 FROM card WHERE card.batch_id = batch.id AND state = 'up')` +
-		batchPieces + "WHERE batch.id" + among + " ORDER BY batch.id, letter"
-	folderConversation = "id IN (SELECT conversation_id FROM batch WHERE id" + among + ")"
-	folderEntries      = entryColumns + "WHERE batch_id" + among + " ORDER BY batch_id, id"
-	folderChores       = choresOf + "batch_id" + among + " ORDER BY batch_id, due_at, id"
+	ofOne  = " = ?"
+	ofMany = " IN (SELECT value FROM json_each(?))"
 )
+
+func coverQuery(of string) string {
+	return "SELECT " + batchCells + `, address, settings, parked, created_at,
+		(SELECT address FROM place WHERE place.batch_id = batch.id),
+		EXISTS (SELECT 1 FROM card WHERE card.batch_id = batch.id AND state = 'up'),
+		(SELECT COUNT(*) FROM member WHERE member.conversation_id = batch.conversation_id)` + batchPieces +
+		`JOIN (SELECT id AS home, address, settings, parked, created_at FROM conversation) ON home = conversation_id
+		WHERE id` + of + " ORDER BY id, letter"
+}
+
+func entriesQuery(of string) string {
+	return entryColumns + "WHERE batch_id" + of + " ORDER BY batch_id, id"
+}
+
+func choresQuery(of string) string {
+	return choresOf + "batch_id" + of + " ORDER BY batch_id, due_at, id"
+}
 
 // Folders reads batches with what is kept about them, by id, in as many queries as
 // one of them takes. Ids of no batch are left out.
@@ -32,60 +46,61 @@ func (t *Tx) Folders(ids []int64) ([]Folder, error) {
 	if len(ids) == 0 {
 		return nil, nil
 	}
-	list, err := toJSON(ids)
+	of, which := ofOne, any(ids[0])
+	if len(ids) > 1 {
+		list, err := toJSON(ids)
+		if err != nil {
+			return nil, err
+		}
+		of, which = ofMany, list
+	}
+	out, err := t.covers(of, which)
 	if err != nil {
 		return nil, err
 	}
-	out, err := t.covers(list)
+	entries, err := gather(t, entryInto, entriesQuery(of), which)
 	if err != nil {
 		return nil, err
 	}
-	convs, err := t.conversations(folderConversation, list)
+	chores, err := gather(t, choreInto, choresQuery(of), which)
 	if err != nil {
 		return nil, err
-	}
-	entries, err := gather(t, entryInto, folderEntries, list)
-	if err != nil {
-		return nil, err
-	}
-	chores, err := gather(t, choreInto, folderChores, list)
-	if err != nil {
-		return nil, err
-	}
-	at := make(map[int64]Conversation, len(convs))
-	for _, c := range convs {
-		at[c.ID] = c
 	}
 	for i := range out {
 		f := &out[i]
-		f.Conversation = at[f.Batch.Conversation]
 		f.Entries, entries = cut(entries, func(e Entry) bool { return e.Batch == f.Batch.ID })
 		f.Chores, chores = cut(chores, func(c Chore) bool { return c.Batch == f.Batch.ID })
 	}
 	return out, nil
 }
 
-// covers reads the batches of folders, their places and whether they are shown.
-func (t *Tx) covers(list string) ([]Folder, error) {
+// covers reads the batches of folders and all but the journal and the chores.
+func (t *Tx) covers(of string, which any) ([]Folder, error) {
 	var out []Folder
 	err := t.each(func(scan func(...any) error) error {
 		var (
-			r     batchRow
-			place *string
-			shown bool
+			r        batchRow
+			f        Folder
+			settings string
+			place    *string
 		)
-		if err := scan(append(r.into(), &place, &shown)...); err != nil {
+		c := &f.Conversation
+		err := scan(append(r.into(), &c.Address, &settings, &c.Parked, instant(&c.Created), &place, &f.Shown, &f.Members)...)
+		if err != nil {
 			return err
 		}
 		if n := len(out); n == 0 || out[n-1].Batch.ID != r.ID {
-			f := Folder{Shown: shown}
+			if err := json.Unmarshal([]byte(settings), &c.Settings); err != nil {
+				return err
+			}
 			if place != nil {
 				f.Place = Address(*place)
 			}
+			c.ID = r.Conversation
 			out = append(out, f)
 		}
 		return r.addTo(&out[len(out)-1].Batch)
-	}, foldersQuery, list)
+	}, coverQuery(of), which)
 	return out, err
 }
 

@@ -97,6 +97,11 @@ func TestFoldersAreWhatIsKept(t *testing.T) {
 			if f.Place, err = tx.Place(id); err != nil && !errors.Is(err, ErrNotFound) {
 				return err
 			}
+			members, err := tx.Members(f.Conversation.ID)
+			if err != nil {
+				return err
+			}
+			f.Members = len(members)
 			want = append(want, f)
 		}
 		if len(got) != len(want) {
@@ -104,7 +109,7 @@ func TestFoldersAreWhatIsKept(t *testing.T) {
 		}
 		for i, w := range want {
 			g := got[i]
-			if !reflect.DeepEqual(g.Batch, w.Batch) || !reflect.DeepEqual(g.Conversation, w.Conversation) || g.Shown != w.Shown || g.Place != w.Place ||
+			if !reflect.DeepEqual(g.Batch, w.Batch) || !reflect.DeepEqual(g.Conversation, w.Conversation) || g.Shown != w.Shown || g.Place != w.Place || g.Members != w.Members ||
 				!slices.Equal(g.Entries, w.Entries) || !slices.Equal(g.Chores, w.Chores) {
 				t.Errorf("batch %d: %+v, want %+v", w.Batch.ID, g, w)
 			}

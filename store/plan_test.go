@@ -46,9 +46,10 @@ func TestNoQueryOfTheHeartbeatScansATable(t *testing.T) {
 		"lease": {leasedQuery, []any{"lane", 0, 1, "lease"}},
 		"lanes": {lanesQuery, nil}, "next": {nextQuery, []any{"lane", 0}}, "recover": {recoverQuery, nil},
 		"sent":    {sentQuery, []any{1, 1}},
-		"chores":  {"SELECT " + choreColumns + " FROM chore WHERE batch_id = ? ORDER BY due_at, id", []any{1}},
-		"folders": {foldersQuery, []any{"[1]"}}, "their conversations": {conversationColumns + folderConversation, []any{"[1]"}},
-		"their entries": {folderEntries, []any{"[1]"}}, "their chores": {folderChores, []any{"[1]"}},
+		"want":    {wantQuery, []any{1, 2, 1, 1, "", "flip", "x", 1, 0, 1}},
+		"enqueue": {enqueueQuery, []any{1, 2, 1, "buy", "x", "", 1, 0, 1}},
+		"folder":  {coverQuery(ofOne), []any{1}}, "its entries": {entriesQuery(ofOne), []any{1}}, "its chores": {choresQuery(ofOne), []any{1}},
+		"folders": {coverQuery(ofMany), []any{"[1]"}}, "their entries": {entriesQuery(ofMany), []any{"[1]"}}, "their chores": {choresQuery(ofMany), []any{"[1]"}},
 		"park": {parkQuery, []any{"why", 1}}, "unpark": {unparkQuery, []any{1}},
 	} {
 		steps := explain(t, db, q.query, q.args...)
